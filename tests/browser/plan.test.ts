@@ -100,7 +100,7 @@ describe("the planning page", () => {
     await go(page, "costs");
     entries += await entriesSeen(page);
     await upToDate(page);
-    await page.getByLabel("Pitch").fill("180");
+    await page.locator("#plan-costs-fixed-0-cost").fill("180");
     expect(entries).toBeLessThanOrEqual(12);
     await page.locator("#plan-standing", { hasText: "Out of date" }).waitFor();
     await upToDate(page);
@@ -116,7 +116,7 @@ describe("the planning page", () => {
     await page.reload();
     expect(await page.locator(".beside .verdict").textContent()).toBe(said);
     await upToDate(page);
-    expect(await page.getByLabel("Pitch").inputValue()).toBe("180");
+    expect(await page.locator("#plan-costs-fixed-0-cost").inputValue()).toBe("180");
 
     // A bad figure is named beside it and above, and kept as it was typed.
     await go(page, "gear");

@@ -15,7 +15,7 @@ import type { PieceKey } from "../state/shapes/piece.ts";
 import type { StallState } from "../state/state.ts";
 import { moneyOf, wasteOf } from "./closeout-money.ts";
 import { salesOf } from "./closeout-sales.ts";
-import { countsOf, type PricedPiece, piecesOfDay } from "./closeout-stock.ts";
+import { countsOf, goneOf, type PricedPiece, piecesOfDay } from "./closeout-stock.ts";
 import { designName, nameIn, pieceName, skuName } from "./names.ts";
 import { ofDay, planDayOf } from "./plan-day.ts";
 import { plannedDay } from "./planned.ts";
@@ -128,11 +128,12 @@ export function closeout(
 
 const sum = (pieces: readonly PricedPiece[]): number => pieces.reduce((total, { left }) => total + left, 0);
 
-/** Blanks and designs of which pieces were used but no cost is entered. */
+/** Blanks and designs of which pieces were used or are left, and no cost is entered. */
 function unpriced(menu: Menu, pieces: readonly PricedPiece[]): string[] {
   const names = new Set<string>();
-  for (const { key, price, opening, left, row } of pieces) {
-    if (price !== null || (opening === 0 && left === 0 && row.delivered === 0)) continue;
+  for (const piece of pieces) {
+    const { key, price, left } = piece;
+    if (price !== null || (left === 0 && goneOf(piece) === 0)) continue;
     names.add(
       key.startsWith("transfer:")
         ? pieceName(menu, key)

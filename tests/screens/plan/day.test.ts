@@ -7,11 +7,14 @@ import { pressesFromPlan } from "../../../src/planning/presses/press-asks.ts";
 import { type Json, rowsAt, valueAt, withValue } from "../../../src/screens/client/kit/json-pointer.ts";
 import { EXAMPLE } from "../../../src/screens/client/plan/day/first.ts";
 import { dayIn, fileOfPlans, plansIn } from "../../../src/screens/client/plan/day/keeping.ts";
+import { BY_SHEET } from "../../../src/screens/client/plan/day/parts.ts";
 import { inMinorUnits, withUnit } from "../../../src/screens/client/plan/form/writings.ts";
 import {
   asked,
   changed,
   given,
+  keyOf,
+  nextPart,
   placeFrom,
   type State,
   stateOf,
@@ -97,6 +100,33 @@ describe("what follows a figure", () => {
     expect(rowsAt(asked(more, "pitch").request, "#/pieces").map((row) => valueAt(row, "#/piece"))).toContain(
       name,
     );
+  });
+});
+
+describe("transfers bought on sheets", () => {
+  const ticked = changed(opened(), "organiser", BY_SHEET, true);
+
+  it("are part of what the planner is asked, with the prices and sizes typed", () => {
+    const { request } = asked(ticked, "plan");
+    expect(valueAt(asked(opened(), "plan").request, "#/parts")).toBeUndefined();
+    expect(valueAt(request, "#/parts/sheets/sheets")).toEqual(valueAt(EXAMPLE.sheets, "#/sheets"));
+    expect(PlanRequest.safeParse(request).success).toBe(true);
+  });
+
+  it("are not, if the sheets are to use up a sum of money", () => {
+    const question = { ask: "affordable", money: 24_000 };
+    const other = changed(ticked, "sheets", "#/question", question);
+    expect(valueAt(asked(other, "plan").request, "#/parts")).toBeUndefined();
+  });
+
+  it("are worked out with the plan, and not once more after it", () => {
+    const at = (state: State, key: string): State => ({
+      ...state,
+      place: placeFrom("#sheets"),
+      answers: { plan: { key, answer: { kind: "answer", part: "plan", answer: {} as never } } }, // nothing of it is read
+    });
+    expect(nextPart(at(ticked, keyOf(asked(ticked, "plan"))))).toBeNull();
+    expect(nextPart(at(ticked, "another"))).toBe("plan");
   });
 });
 

@@ -37,7 +37,8 @@ export function bar(share: number, from = 0, kind = ""): HTMLElement {
   return element("span", { class: "track", "aria-hidden": "true" }, made);
 }
 
-export type Column = { readonly name: string; readonly isNumber?: boolean };
+/** A column of figures by its name, or one of words; the first column is of words. */
+type Column = string | { readonly words: string };
 type Cell = string | Node;
 
 /**
@@ -50,7 +51,8 @@ export function tableOf(
   rows: readonly (readonly Cell[])[],
   kind: "wide" | "wide stacked" = "wide",
 ): HTMLElement {
-  const number = (at: number) => (columns[at]?.isNumber === true ? { class: "number" } : {});
+  const named = columns.map((column) => (typeof column === "string" ? column : column.words));
+  const number = (at: number) => (at > 0 && typeof columns[at] === "string" ? { class: "number" } : {});
   const table = element(
     "table",
     {},
@@ -61,7 +63,7 @@ export function tableOf(
       element(
         "tr",
         {},
-        ...columns.map(({ name }, at) => element("th", { scope: "col", ...number(at) }, spelt(name))),
+        ...named.map((name, at) => element("th", { scope: "col", ...number(at) }, spelt(name))),
       ),
     ),
     element(
@@ -74,7 +76,7 @@ export function tableOf(
           ...row.map((cell, at) =>
             at === 0
               ? element("th", { scope: "row" }, cell)
-              : element("td", { ...number(at), "data-column": spelt(columns[at]?.name ?? "") }, cell),
+              : element("td", { ...number(at), "data-column": spelt(named[at] ?? "") }, cell),
           ),
         ),
       ),
@@ -98,3 +100,6 @@ export const facts = (each: readonly (readonly [name: string, value: string])[])
     { class: "figures-row" },
     ...each.map(([name, value]) => element("div", {}, element("dt", {}, name), element("dd", {}, value))),
   );
+
+/** Each word once, in the order in which they come first. */
+export const unique = (all: readonly string[]): string[] => [...new Set(all)];

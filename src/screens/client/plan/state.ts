@@ -1,11 +1,12 @@
 /** What the planning page shows, as plain values: a day, its answers, the step that is open, and what is worked out next. */
 import type { MendableFault } from "../../../model/basics/faults.ts";
 import type { Plan } from "../../../model/planning/plan-answer.ts";
+import type { SheetPlan } from "../../../model/planning/sheets.ts";
 import { type Json, rowsAt, withValue } from "../kit/json-pointer.ts";
 import { hasLessons, planFor } from "./day/after.ts";
 import type { Day } from "./day/first.ts";
 import { withFollowing } from "./day/following.ts";
-import { type FromPlan, fromPlan, pitchFor, powerFor, sheetsFor } from "./day/parts.ts";
+import { type FromPlan, fromPlan, isBySheet, pitchFor, powerFor, sheetsFor } from "./day/parts.ts";
 import type { Answers, Asked, Part } from "./messages.ts";
 
 export const STEPS = [
@@ -89,6 +90,17 @@ export function planOf({ answers }: Pick<State, "answers">): Plan | null {
   return answers.plan?.answer.part === "plan" ? answers.plan.answer.answer : null;
 }
 
+/** The sheets to order: the plan's own if it buys on them, else those worked out from its counts. */
+export function sheetsOf(state: Pick<State, "day" | "answers">): SheetPlan | null {
+  if (isBySheet(state.day)) return planOf(state)?.parts?.sheets ?? null;
+  const { answer } = state.answers.sheets ?? {};
+  return answer?.part === "sheets" ? answer.answer : null;
+}
+
+/** The part whose answer has the sheets. */
+export const sheetsPart = ({ day }: Pick<State, "day">): "plan" | "sheets" =>
+  isBySheet(day) ? "plan" : "sheets";
+
 export const given = (state: Pick<State, "day" | "answers">): FromPlan => fromPlan(state.day, planOf(state));
 
 /** What the planner is asked for a part. */
@@ -144,7 +156,9 @@ export function nextPart(state: State): Part | null {
   const isTaught = state.place.step === "fair" && hasLessons(state.day);
   const wanted: readonly Part[] = [
     "plan",
-    ...(SHOWS[addressOf(state.place).slice(1)] ?? []),
+    ...(SHOWS[addressOf(state.place).slice(1)] ?? []).map((part) =>
+      part === "sheets" ? sheetsPart(state) : part,
+    ),
     ...(isTaught ? (["taught"] as const) : []),
   ];
   return wanted.find((part) => ["none", "out-of-date"].includes(standing(state, part))) ?? null;

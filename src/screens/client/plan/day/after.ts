@@ -11,7 +11,7 @@ import { wordAt } from "../groups/names.ts";
 import { acceptedDay } from "./accepted.ts";
 import { type Day, FIRST } from "./first.ts";
 import { garmentsLeft, isSold, STAY_HOME, withoutStayingHome } from "./leftovers.ts";
-import { withDesigns } from "./parts.ts";
+import { onSheets, withDesigns } from "./parts.ts";
 
 export type Closed = {
   readonly account: Closeout;
@@ -140,7 +140,7 @@ export const TAUGHT = [
 /** The plan request of a day without the lessons that are left out and the leftovers that stay at home. */
 export function planFor(day: Day): Json {
   const { organiser } = day;
-  const plan = withoutStayingHome(day);
+  const plan = onSheets(withoutStayingHome(day), day);
   const leftOut = rowsAt(organiser, "#/leftOut");
   const lessons = rowsAt(plan, "#/lessons");
   if (leftOut.length === 0 || lessons.length === 0) return plan;

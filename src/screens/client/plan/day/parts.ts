@@ -109,6 +109,21 @@ export function sheetsFor({ sheets, plan }: Day, given: FromPlan): Json {
   return withValue(withValue(sheets, "#/designs", designs), "#/currency", wordAt(plan, "#/currency", "USD"));
 }
 
+/** The place of the tick that lets the sheets decide what the plan's transfers cost. */
+export const BY_SHEET = "#/bySheet";
+
+/** Whether the plan buys its transfers on the sheets of the day. */
+export const isBySheet = ({ organiser, sheets }: Day): boolean =>
+  valueAt(organiser, BY_SHEET) === true && wordAt(sheets, "#/question/ask", "least-cost") === "least-cost";
+
+/** The plan request with the sheets that its transfers are bought on; the plan itself gives their counts. */
+export function onSheets(plan: Json, day: Day): Json {
+  if (!isBySheet(day)) return plan;
+  const designs = rowsAt(day.sheets, "#/designs").map((design) => filled(design, "#/count", 1));
+  const priced = withValue(day.sheets, "#/currency", wordAt(plan, "#/currency", "USD"));
+  return withValue(plan, "#/parts/sheets", withValue(priced, "#/designs", designs));
+}
+
 /** Inches; from memory of what a full front takes. */
 const USUAL_ART = 10;
 const CENTIMETRES = 2.54;

@@ -26,7 +26,7 @@ export function sheetGroups(request: Json, given: FromPlan, currency: string): r
             height: 8,
             count: 12,
           },
-          help: "The plan's designs with the size of their printed art. The plan sets the counts, and takes the cost of transfers from these sheets.",
+          help: "The plan's designs with the size of their printed art. The plan sets the counts.",
           each: rowsOf(request, "#/designs").map(({ at, name }) => {
             const wanted = given.transfers.get(wordAt(request, `${at}/id`));
             return {

@@ -8,7 +8,7 @@ import { dayInWords } from "../../../../time/day-in-words.ts";
 import { element } from "../../kit/dom.ts";
 import { giveFile } from "../../kit/file.ts";
 import type { Day } from "../day/first.ts";
-import { tableOf } from "../figures.ts";
+import { tableOf, unique } from "../figures.ts";
 import { wordAt } from "../groups/names.ts";
 import { printButton } from "../printing.ts";
 import { drawn } from "../results/sheets.ts";
@@ -31,8 +31,6 @@ const acts = (print: string, name: string, csv: () => string): HTMLElement =>
     element("button", { type: "button", onclick: () => giveFile(name, "text/csv", csv()) }, "Save as CSV"),
   );
 
-const unique = (all: readonly string[]): string[] => [...new Set(all)];
-
 /** Style by colour by size, as a supplier's sheet has them, with packs, price and total. */
 export function drawBlankOrder(plan: Plan, day: Day): HTMLElement[] {
   const lines = blankLines(plan, day.plan);
@@ -46,12 +44,7 @@ export function drawBlankOrder(plan: Plan, day: Day): HTMLElement[] {
       const style = of[0]?.styleNumber ?? "";
       return tableOf(
         `${blank}${style === "" ? "" : `, style ${style}`}`,
-        [
-          { name: "Colour" },
-          ...sizes.map((size) => ({ name: size, isNumber: true })),
-          { name: "Pieces", isNumber: true },
-          { name: "Total", isNumber: true },
-        ],
+        ["Colour", ...sizes, "Pieces", "Total"],
         unique(of.map(({ colour }) => colour)).map((colour) => {
           const row = of.filter((line) => line.colour === colour);
           return [
@@ -92,14 +85,7 @@ export function drawTransferOrder(
     headOf(day, "Transfers to order"),
     tableOf(
       "Layouts",
-      [
-        { name: "Layout" },
-        { name: "Sheet" },
-        { name: "On each" },
-        { name: "Copies", isNumber: true },
-        { name: "Each", isNumber: true },
-        { name: "Total", isNumber: true },
-      ],
+      ["Layout", { words: "Sheet" }, { words: "On each" }, "Copies", "Each", "Total"],
       layouts.map(({ name, size, on, copies, each, total }) => [
         name,
         size,
@@ -112,7 +98,7 @@ export function drawTransferOrder(
     ),
     tableOf(
       "Designs on them",
-      [{ name: "Design" }, { name: "Art" }, { name: "File" }, { name: "Pieces", isNumber: true }],
+      ["Design", { words: "Art" }, { words: "File" }, "Pieces"],
       lines.map(({ design, file, size, pieces }) => [design, size, file === "" ? "–" : file, String(pieces)]),
     ),
     element("p", { class: "verdict" }, `In all ${sum(sheets.cost.total)}.`),

@@ -3,11 +3,9 @@
 import type { Plan } from "../../../../model/planning/plan-answer.ts";
 import { element } from "../../kit/dom.ts";
 import { spelt } from "../../kit/spelling.ts";
-import { about, bar, odds, sentences, tableOf } from "../figures.ts";
+import { about, bar, odds, sentences, tableOf, unique } from "../figures.ts";
 
 type Line = Plan["bring"]["skus"][number];
-
-const unique = (all: readonly string[]): string[] => [...new Set(all)];
 
 export function drawBring(
   { bring, currency, smallerMenu }: Plan,
@@ -37,12 +35,7 @@ export function drawBring(
     ),
     tableOf(
       "Transfers",
-      ["Design", "Bring", "Asked for, usual day", "Odds of selling out", "One more is worth"].map(
-        (name, at) => ({
-          name,
-          isNumber: at > 0,
-        }),
-      ),
+      ["Design", "Bring", "Asked for, usual day", "Odds of selling out", "One more is worth"],
       bring.transfers.map((line) => [
         named(line.design),
         String(line.bring),
@@ -56,12 +49,7 @@ export function drawBring(
       : [
           tableOf(
             "Printed ahead",
-            ["Garment", "Bring", "Printed already", "Odds of selling out", "Odds one comes home"].map(
-              (name, at) => ({
-                name,
-                isNumber: at > 0,
-              }),
-            ),
+            ["Garment", "Bring", "Printed already", "Odds of selling out", "Odds one comes home"],
             bring.ready.map(({ offer, colour, size, bring: pieces, owned, oddsSoldOut, oddsComesHome }) => [
               `${named(offer)}, ${colour}, ${size}`,
               String(pieces),
@@ -85,7 +73,7 @@ export function drawBring(
     ),
     tableOf(
       "Leaving one thing off",
-      [{ name: "Leave off" }, { name: "Changes profit by", isNumber: true }],
+      ["Leave off", "Changes profit by"],
       smallerMenu.dropOne.map(({ drop, id, change }) => [dropped(drop, id), sum(change)]),
     ),
   ];
@@ -99,7 +87,7 @@ function ofBlank(name: string, lines: readonly Line[]): HTMLElement {
   const total = lines.reduce((all, line) => all + line.bring, 0);
   return tableOf(
     `${name}: ${total} to bring`,
-    [{ name: "Colour" }, ...sizes.map((size) => ({ name: size, isNumber: true }))],
+    ["Colour", ...sizes],
     colours.map((colour) => [
       colour,
       ...sizes.map((size) => {

@@ -28,7 +28,7 @@ export function drawDay(plan: Plan): HTMLElement[] {
     ]),
     tableOf(
       "Profit of the day",
-      ["Worse than this", "Profit", "Drawn to scale"].map((name, at) => ({ name, isNumber: at === 1 })),
+      ["Worse than this", "Profit", { words: "Drawn to scale" }],
       (
         [
           ["1 day in 20", p5],
@@ -42,12 +42,7 @@ export function drawDay(plan: Plan): HTMLElement[] {
     histogramOf(plan),
     tableOf(
       "How many will come and ask",
-      [
-        { name: "In the day" },
-        { name: "1 day in 20 below", isNumber: true },
-        { name: "middle", isNumber: true },
-        { name: "1 day in 20 above", isNumber: true },
-      ],
+      ["In the day", "1 day in 20 below", "middle", "1 day in 20 above"],
       (["passersBy", "orders", "garments"] as const).map((what) => {
         const { p5: low, p50: middle, p95: high } = demand[what];
         return [what === "passersBy" ? "passers-by" : what, roughly(low), roughly(middle), roughly(high)];
@@ -55,7 +50,7 @@ export function drawDay(plan: Plan): HTMLElement[] {
     ),
     tableOf(
       "Where the takings go, on an average day",
-      [{ name: "What" }, { name: "Sum", isNumber: true }],
+      ["What", "Sum"],
       [
         ["Takings, with tax", sum(money.takings)],
         ...money.costs.map(({ name, amount }) => [name, sum(-amount)]),
@@ -64,7 +59,7 @@ export function drawDay(plan: Plan): HTMLElement[] {
     ),
     tableOf(
       "If you changed all prices",
-      [{ name: "All prices" }, { name: "Garments sold", isNumber: true }, { name: "Profit", isNumber: true }],
+      ["All prices", "Garments sold", "Profit"],
       money.prices.map(({ factor, sold, profit }) => [
         factor === 1
           ? "as they are"

@@ -27,10 +27,7 @@ export function drawHours({ demand }: Plan): { readonly drawn: HTMLElement[]; re
     place,
     tableOf(
       "Hour by hour",
-      ["From", "Asked for, usual day", "Busy day", "Presses can make", "Met, on average"].map((name, at) => ({
-        name,
-        isNumber: at > 0,
-      })),
+      ["From", "Asked for, usual day", "Busy day", "Presses can make", "Met, on average"],
       hours.map(({ day, from, garments, capacity, pressed }) => [
         [
           ...(day === undefined ? [] : [`day ${day}`]),

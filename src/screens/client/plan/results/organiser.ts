@@ -25,7 +25,7 @@ export function drawOrganiserSheet(sheet: OrganiserSheet): HTMLElement[] {
     ),
     tableOf(
       "Our day",
-      [{ name: "At" }, { name: "What" }],
+      ["At", { words: "What" }],
       sheet.timetable.map(({ at, what }) => [at, what]),
     ),
     cautions(sheet.cautions),

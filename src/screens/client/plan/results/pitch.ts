@@ -32,13 +32,7 @@ export function drawPitch(plan: PitchPlan): HTMLElement[] {
     element("figure", { class: "pitch-drawing" }, drawing(plan), element("figcaption", {}, key(plan))),
     tableOf(
       "Where each thing stands",
-      [
-        { name: "Piece" },
-        { name: "From the left", isNumber: true },
-        { name: "From the front", isNumber: true },
-        { name: "Worked from" },
-        { name: "Hot part to the public", isNumber: true },
-      ],
+      ["Piece", "From the left", "From the front", { words: "Worked from" }, "Hot part to the public"],
       plan.placed.map(({ piece, footprint, facing: side, publicMillimetres }) => [
         piece,
         metres(footprint.x),

@@ -17,13 +17,7 @@ export function drawPower(plan: PowerPlan): HTMLElement[] {
     ...(plan.unplaced.length === 0 ? [] : [sentences([`Not on any circuit: ${plan.unplaced.join(", ")}.`])]),
     tableOf(
       "Circuits",
-      [
-        { name: "Circuit" },
-        { name: "Receptacle" },
-        { name: "Connected" },
-        { name: "Load of its breaker" },
-        { name: "Room", isNumber: true },
-      ],
+      ["Circuit", { words: "Receptacle" }, { words: "Connected" }, { words: "Load of its breaker" }, "Room"],
       plan.circuits.map(
         ({ circuit, volts, breakerAmps, carriesAmps, receptacle, ordered, loads, countedAmps, roomAmps }) => [
           `${circuit}: ${volts} V, ${breakerAmps} A${ordered ? ", to order" : ""}`,
@@ -51,7 +45,7 @@ export function drawPower(plan: PowerPlan): HTMLElement[] {
             plan.warmUp.together === "holds"
               ? "Warm-up: all may start together"
               : "Warm-up: never all at once, it trips",
-            [{ name: "Minute" }, { name: "Switch on" }],
+            ["Minute", { words: "Switch on" }],
             plan.warmUp.turns.map(({ atMinute, loads }) => [String(Math.round(atMinute)), loads.join(", ")]),
           ),
         ]),
@@ -62,7 +56,7 @@ export function drawPower(plan: PowerPlan): HTMLElement[] {
       element("summary", {}, "What was checked"),
       tableOf(
         "What was checked",
-        [{ name: "Check" }, { name: "Holds" }, { name: "Rule" }],
+        ["Check", { words: "Holds" }, { words: "Rule" }],
         plan.checks.map(({ holds, says, source }) => [says, holds ? "yes" : "NO", source]),
         "wide stacked",
       ),

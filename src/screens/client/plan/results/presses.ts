@@ -23,11 +23,7 @@ export function drawPresses(plan: PressesPlan, currency: string): HTMLElement[] 
       : [
           tableOf(
             "One more",
-            [
-              { name: "One more" },
-              { name: "Earns on the day", isNumber: true },
-              { name: "Give or take", isNumber: true },
-            ],
+            ["One more", "Earns on the day", "Give or take"],
             plan.oneMore.map(({ more, earns, standardError }) => [
               more,
               sum(earns),
@@ -44,7 +40,7 @@ export function drawPresses(plan: PressesPlan, currency: string): HTMLElement[] 
         "Wait, one in ten longer",
         "Customers who walk",
         "Last garment after closing",
-      ].map((name, at) => ({ name, isNumber: at > 0 })),
+      ],
       shown.map(({ presses, people, platens, earns, lateMedianSeconds, at }) => [
         `${presses.map(({ platen, presses: count }) => `${count} ${platen}`).join(", ")}; ${people} ${people === 1 ? "person" : "people"}${marks(at)}`,
         sum(earns),

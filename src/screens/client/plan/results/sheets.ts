@@ -32,7 +32,7 @@ export function drawSheets(plan: SheetPlan, names: ReadonlyMap<string, string>):
     sentences([good, ...saving, ...plan.notes]),
     tableOf(
       "Transfers the sheets give",
-      ["Design", "Wanted", "Given", "Spare", "Missing"].map((name, at) => ({ name, isNumber: at > 0 })),
+      ["Design", "Wanted", "Given", "Spare", "Missing"],
       plan.transfers.map(({ design, wanted, made, spare, missing }) => [
         named(design),
         ...[wanted, made, spare, missing].map(String),

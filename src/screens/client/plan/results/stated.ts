@@ -13,12 +13,7 @@ export function drawOffers(
       : [
           tableOf(
             "What each offer is asked for, in the day",
-            [
-              { name: "Offer" },
-              { name: "1 day in 20 below", isNumber: true },
-              { name: "middle", isNumber: true },
-              { name: "1 day in 20 above", isNumber: true },
-            ],
+            ["Offer", "1 day in 20 below", "middle", "1 day in 20 above"],
             demand.offers.map(({ offer, garments: { p5, p50, p95 } }) => [
               names.get(offer) ?? offer,
               whole(p5),
@@ -49,7 +44,7 @@ function drawStated(
   return [
     tableOf(
       "Offers whose demand you stated",
-      headings.map((name, at) => ({ name, isNumber: at > 0 })),
+      headings,
       stated.map((one) => [
         names.get(one.offer) ?? one.offer,
         whole(one.quantity),

@@ -32,11 +32,8 @@ export function drawWays(plan: Plan): HTMLElement {
   return tableOf(
     "Press there or print ahead?",
     [
-      { name: "On an average day" },
-      ...manners.map(({ manner }) => ({
-        name: manner === best ? `${WAYS[manner]} (best)` : WAYS[manner],
-        isNumber: true,
-      })),
+      "On an average day",
+      ...manners.map(({ manner }) => (manner === best ? `${WAYS[manner]} (best)` : WAYS[manner])),
     ],
     rows.map(([name, told]) => [name, ...manners.map(told)]),
   );
@@ -51,12 +48,7 @@ export function drawSwings(plan: Plan): HTMLElement {
   const span = Math.max(0, ...ends) - least || 1;
   return tableOf(
     "What matters most",
-    [
-      { name: "If only this changes" },
-      { name: "Low" },
-      { name: "Expected profit between" },
-      { name: "High" },
-    ],
+    ["If only this changes", { words: "Low" }, { words: "Expected profit between" }, { words: "High" }],
     money.swings.map(({ what, low, high }) => {
       const from = Math.min(low.profit, high.profit);
       const size = Math.abs(high.profit - low.profit);

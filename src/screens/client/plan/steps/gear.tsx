@@ -14,8 +14,9 @@ import { drawPitch } from "../results/pitch.ts";
 import { drawPower } from "../results/power.ts";
 import { drawPresses } from "../results/presses.ts";
 import { drawSheets } from "../results/sheets.ts";
-import { faultsOf, given, type State } from "../state.ts";
+import { faultsOf, given, type State, sheetsOf, sheetsPart } from "../state.ts";
 import type { Ways } from "../ways.ts";
+import { BySheet } from "./by-sheet.tsx";
 import { namesIn } from "./names.ts";
 import { Standing } from "./standing.tsx";
 
@@ -41,7 +42,23 @@ export function Gear({ state, ways }: Props) {
 }
 
 export function Sheets({ state, ways }: Props) {
-  return part("sheets", sheetGroups(state.day.sheets, given(state), currencyOf(state)), state, ways);
+  const { day } = state;
+  const sheets = sheetsOf(state);
+  return (
+    <>
+      {form("sheets", sheetGroups(day.sheets, given(state), currencyOf(state)), day.sheets, state, ways)}
+      <BySheet state={state} ways={ways} />
+      <Standing state={state} ways={ways} part={sheetsPart(state)} />
+      {sheets === null ? null : (
+        <Drawn
+          id="sheets-answer"
+          class="answer"
+          of={[sheets]}
+          draw={() => drawSheets(sheets, namesIn(day))}
+        />
+      )}
+    </>
+  );
 }
 
 function form(which: DayPart, groups: readonly Group[], request: Json, state: State, ways: Ways) {
@@ -56,7 +73,12 @@ function form(which: DayPart, groups: readonly Group[], request: Json, state: St
   );
 }
 
-function part(which: Exclude<DayPart, "plan">, groups: readonly Group[], state: State, ways: Ways) {
+function part(
+  which: Exclude<DayPart, "plan" | "sheets">,
+  groups: readonly Group[],
+  state: State,
+  ways: Ways,
+) {
   const answered = state.answers[which];
   return (
     <div key={which}>
@@ -71,8 +93,6 @@ function part(which: Exclude<DayPart, "plan">, groups: readonly Group[], state: 
 
 function drawPart({ answer }: Answered, state: State): readonly HTMLElement[] {
   switch (answer.part) {
-    case "sheets":
-      return drawSheets(answer.answer, namesIn(state.day));
     case "presses":
       return drawPresses(answer.answer, currencyOf(state));
     case "power":
@@ -80,6 +100,7 @@ function drawPart({ answer }: Answered, state: State): readonly HTMLElement[] {
     case "pitch":
       return drawPitch(answer.answer);
     case "plan":
+    case "sheets":
     case "taught":
       return [];
     default:

@@ -8,8 +8,9 @@ import { wordAt } from "../groups/names.ts";
 import { organiserGroups } from "../groups/organiser.ts";
 import { drawBlankOrder, drawPackingList, drawQuestionList, drawTransferOrder } from "../papers/lists.ts";
 import { drawOrganiserSheet } from "../results/organiser.ts";
-import { planOf, type State } from "../state.ts";
+import { planOf, type State, sheetsOf, sheetsPart } from "../state.ts";
 import type { Ways } from "../ways.ts";
+import { BySheet } from "./by-sheet.tsx";
 import { namesIn } from "./names.ts";
 import { Standing } from "./standing.tsx";
 
@@ -18,7 +19,8 @@ type Props = { readonly state: State; readonly ways: Ways };
 export function Print({ state, ways }: Props) {
   const { tab } = state.place;
   const plan = planOf(state);
-  const { sheets, power } = state.answers;
+  const { power } = state.answers;
+  const sheets = sheetsOf(state);
   const paper = (draw: () => readonly Node[], ...of: readonly unknown[]) => (
     <Drawn key={tab} id={tab} class="answer paper" of={[state.day, ...of]} draw={draw} />
   );
@@ -30,16 +32,11 @@ export function Print({ state, ways }: Props) {
     case "transfers":
       return (
         <>
-          <Standing state={state} ways={ways} part="sheets" />
-          {sheets?.answer.part === "sheets"
-            ? paper(
-                () =>
-                  sheets.answer.part === "sheets"
-                    ? drawTransferOrder(sheets.answer.answer, state.day, namesIn(state.day))
-                    : [],
-                sheets,
-              )
-            : null}
+          <Standing state={state} ways={ways} part={sheetsPart(state)} />
+          <BySheet state={state} ways={ways} />
+          {sheets === null
+            ? null
+            : paper(() => drawTransferOrder(sheets, state.day, namesIn(state.day)), sheets)}
         </>
       );
     case "questions":
