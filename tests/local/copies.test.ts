@@ -79,6 +79,11 @@ it("is proved by the drill, which finds a damaged one", async () => {
   const name = await copyStore(data, copies, new Date("2027-06-12T14:05:00Z"));
   const whole = await drill();
   expect(whole).toMatchObject({ code: 0, out: expect.stringContaining(`The copy ${name} opens`) });
+  // Both orders of the tests above are in the line that a crew would see.
+  expect(whole.out).toContain(
+    "Tern & Tide at brackenfield: garments waiting 2, on a press 0; orders ready 0",
+  );
+  expect(whole.out).toContain("Gannet Goods at brackenfield: garments waiting 0");
   const stalls = join(copies, name, "do", "stallpress-Stall");
   for (const file of await readdir(stalls)) await writeFile(join(stalls, file), "not a store any more");
   expect((await drill()).code).not.toBe(0);

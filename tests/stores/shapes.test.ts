@@ -124,3 +124,48 @@ describe("a store of a newer program", () => {
     expect([...rows.takeWritten()]).toEqual([]);
   });
 });
+
+describe("an upgrade with tablets open, and the way back", () => {
+  const previous = RECORDS_VERSION - 1;
+  const line = (unit: UnitOfWork) =>
+    [...unit.state.orders.values()].map(({ number, jobs }) => [number, jobs.map(({ stage }) => stage)]);
+
+  it("shows the same line, writes nothing until the first tap, and takes that tap", () => {
+    const store = storeWith(rowsIn(`stall-${previous}`));
+    store.takeWritten();
+    const before = line(new UnitOfWork(store));
+    expect(before.length).toBeGreaterThan(0);
+    // Until now the earlier program can run again: no row of it has changed.
+    expect([...store.takeWritten()]).toEqual([]);
+    expect(store.get("records-version")).toBe(previous);
+
+    const unit = new UnitOfWork(store);
+    const last = [...readJournal(store)].at(-1)?.at ?? 0;
+    unit.carryOut({ type: "set-hands", hands: 7 }, last + 1);
+    write(store, unit.drain());
+    expect(store.get("records-version")).toBe(RECORDS_VERSION);
+    expect(line(new UnitOfWork(store))).toEqual(before);
+  });
+
+  it("is refused by the program before it, whoever asks, and the newer one then finds every row as it left it", async () => {
+    const kept = rowsIn(`stall-${RECORDS_VERSION}`).filter(([key]) => key !== "records-version");
+    const newer: [string, unknown][] = [...kept, ["records-version", RECORDS_VERSION + 1]];
+    const { rows, make } = objectWith<Stall>(Stall as never, newer);
+    const stall = make();
+    for (const [method, values] of [
+      ["admits", [1]],
+      ["board", []],
+      ["order", [101]],
+    ] as const) {
+      const thrown = await stall.under("a request", method, values).catch((error: unknown) => error);
+      expect([method, areNewerRecords(thrown)]).toEqual([method, true]);
+    }
+    await stall.alarm().catch(() => undefined);
+    expect([...rows.takeWritten()]).toEqual([]);
+    const after = storeWith(newer.map(([key]) => [key, rows.get(key)] as const));
+    after.put("records-version", RECORDS_VERSION);
+    const opened = new UnitOfWork(after);
+    expectAgreement(opened.state, after, LEARNT);
+    expect(line(opened)).toEqual(line(new UnitOfWork(storeWith(kept))));
+  });
+});

@@ -28,7 +28,7 @@ export class Keys {
   readonly #good = new Set<string>();
 
   constructor(secret: string) {
-    const usages = ["sign", "verify"];
+    const usages: ("sign" | "verify")[] = ["sign", "verify"];
     this.#key = crypto.subtle.importKey(
       "raw",
       encoder.encode(secret),

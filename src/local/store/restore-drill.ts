@@ -8,6 +8,7 @@ import { localSecrets } from "../secrets.ts";
 import { serve } from "../serve.ts";
 import { copiesFolder } from "../settings.ts";
 import { copiesIn } from "./copies.ts";
+import { type Opened, openStalls } from "./look-inside.ts";
 
 /** Alarms of the copy must not ring here: they would send its texts a second time. */
 const ALARMS = "metadata.sqlite";
@@ -29,6 +30,14 @@ async function rowsOf(folder: string): Promise<{ readonly objects: number; reado
   return { objects: files.length, rows };
 }
 
+/** Hosts that texts may go to: none. */
+const NOWHERE = { GATEWAY_HOSTS: "nothing-is-sent.invalid" };
+
+function lineOf({ fair, name, counts }: Opened): string {
+  if (counts === null) return `  ${name} at ${fair}: not set up yet`;
+  return `  ${name} at ${fair}: garments waiting ${counts.waiting}, on a press ${counts.pressing}; orders ready ${counts.ready}`;
+}
+
 const folder = copiesFolder();
 const newest = (await copiesIn(folder)).at(-1);
 if (newest === undefined)
@@ -41,12 +50,23 @@ try {
     await rm(join(data, "do", `stallpress-${kind}`, ALARMS), { force: true });
   const stalls = await rowsOf(join(data, "do", "stallpress-Stall"));
   const fairs = await rowsOf(join(data, "do", "stallpress-Fair"));
-  const served = await serve({ port: 0, host: "127.0.0.1", data, secrets: await localSecrets(data) });
-  const health = await new Client(served.url).get<{ ok: boolean; faults: readonly string[] }>("/v1/health");
-  await served.stop();
-  if (!health.body.ok) throw new Error(`The copy ${newest} does not open. ${health.body.faults.join(" ")}`);
+  const secrets = await localSecrets(data);
+  const served = await serve({ port: 0, host: "127.0.0.1", data, secrets: { ...secrets, ...NOWHERE } });
+  let opened: readonly Opened[];
+  try {
+    const anyone = new Client(served.url);
+    const health = await anyone.get<{ ok: boolean; faults: readonly string[] }>("/v1/health");
+    if (!health.body.ok) throw new Error(`The copy ${newest} does not open. ${health.body.faults.join(" ")}`);
+    opened = await openStalls(anyone, join(data, "do", "stallpress-Fair"), secrets.KEY_SECRET);
+  } finally {
+    await served.stop();
+  }
   console.log(
     `The copy ${newest} opens: ${stalls.rows} rows in ${stalls.objects} stall files, ${fairs.rows} rows in ${fairs.objects} fair files, none damaged.
+Its stalls answer their crew's key:
+
+${opened.map(lineOf).join("\n")}
+
 Nothing was sent from it. To use it, stop npm start and start it on the copy:
 
   STALLPRESS_DATA=${join(folder, newest)} npm start`,
