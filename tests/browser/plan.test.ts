@@ -244,7 +244,9 @@ describe("the planning page", () => {
     await expectAccessible(page);
     await page.getByRole("button", { name: "Open Brackenfield Bird Fair, Saturday" }).click();
     await page.getByRole("button", { name: "Open now Brackenfield" }).waitFor();
+    // The first tap only asks.
     await page.getByRole("button", { name: "Delete Low Meadow Fair" }).click();
+    await page.getByRole("button", { name: "Delete for good Low Meadow Fair" }).click();
     await table.locator("thead th", { hasText: "Low Meadow" }).waitFor({ state: "detached" });
     await load(page, "letter.json", "Dear stall");
     expect(await page.locator("#plan-note").textContent()).toContain("nothing was changed");

@@ -58,15 +58,11 @@ export function buyingRate({ low, likely, high }: GivenRange, counted: readonly 
   });
 }
 
-/**
- * The usual share as that of the next fair, which strays from it: the logarithms' variance grows by `fairsDiffer`, up to
- * `doubt`. The middle stays where it is.
- */
-export function spreadOut(rates: Float64Array, fairsDiffer: number, doubt: number): Float64Array {
+/** The usual share as that of the next fair, which strays from it: the logarithms' deviation grows to `strays`. */
+export function spreadOut(rates: Float64Array, strays: number): Float64Array {
   const logs = rates.map(Math.log);
-  const [middle, variance] = [mean(logs), deviation(logs) ** 2];
-  if (variance === 0 || variance >= doubt) return rates;
-  const times = Math.sqrt(Math.min(doubt, variance + fairsDiffer) / variance);
+  const middle = mean(logs);
+  const times = Math.max(1, strays / Math.max(1e-9, deviation(logs)));
   return logs.map((log) => Math.min(MOST, Math.exp(middle + times * (log - middle))));
 }
 

@@ -232,9 +232,8 @@ export function prepareBuying(
           high: range.likely * (range.high / range.likely) ** widen,
         }
       : { low: range.likely * Math.exp(-Z95 * lone), high: range.likely * Math.exp(Z95 * lone) };
-  const doubt = (Math.log(spread.high / Math.max(spread.low, LEAST_PART * spread.high)) / (2 * Z95)) ** 2;
-  // Half of the doubt is about how fairs differ, and stays however many were counted.
-  const fairsDiffer = doubt / 2;
+  // Fairs differ by as much as the guess is in doubt, so the next one strays as far however many were counted.
+  const strays = Math.log(spread.high / Math.max(spread.low, LEAST_PART * spread.high)) / (2 * Z95);
   const counted = fairs.flatMap((days) => {
     const seen = days.flatMap(({ buying: one }) => one ?? []);
     const orders = seen.reduce((sum, day) => sum + day.orders, 0);
@@ -242,9 +241,9 @@ export function prepareBuying(
     if (orders === 0) return [];
     const uncertainty = Math.max(...seen.map((day) => day.passersByUncertainty));
     // A crowd that was only guessed teaches less: as many orders as would be that uncertain by chance alone.
-    const worth = 1 / (1 / orders + uncertainty ** 2 + fairsDiffer);
+    const worth = 1 / (1 / orders + uncertainty ** 2 + strays ** 2);
     return [{ orders: worth, passersBy: (worth * passersBy) / orders }];
   });
   const usual = buyingRate({ ...spread, likely: range.likely }, counted);
-  return { rate: counted.length === 0 ? usual : spreadOut(usual, fairsDiffer, doubt), ...rest };
+  return { rate: counted.length === 0 ? usual : spreadOut(usual, strays), ...rest };
 }

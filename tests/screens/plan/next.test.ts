@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import type { Closeout } from "../../../src/model/accounts/closeout.ts";
 import { PlanRequest } from "../../../src/model/planning/plan-request.ts";
 import { type Json, rowsAt, valueAt, withValue } from "../../../src/screens/client/kit/json-pointer.ts";
-import { planFor } from "../../../src/screens/client/plan/day/after.ts";
+import { dayAfter, planFor } from "../../../src/screens/client/plan/day/after.ts";
 import { EXAMPLE } from "../../../src/screens/client/plan/day/first.ts";
 import { withFollowing } from "../../../src/screens/client/plan/day/following.ts";
 import {
@@ -24,6 +24,36 @@ describe("what a fair left", () => {
     expect(left(tee, tee, { ...tee, second: true }, { ...tee, keptFor: 104 }, wished, gone)).toEqual([
       { offer: "longtail-tee", colour: "navy", size: "M", owned: 2 },
     ]);
+  });
+
+  it("is owned in the next plan, with each sku's own cost kept, and what the plan does not sell left out", () => {
+    const skus = [
+      { sku: "tee.navy.M", cost: 5, owned: 9 },
+      { sku: "tee.navy.L", casePack: 6 },
+    ];
+    const before = { ...EXAMPLE, plan: withValue(EXAMPLE.plan, "#/skus", skus) };
+    const account = {
+      day: "2027-06-12",
+      skus: [
+        { sku: "tee.navy.M", left: 0 },
+        { sku: "tee.navy.L", left: 4 },
+        { sku: "tee.sand.L", left: 2 },
+        { sku: "smock.sand.L", left: 7 },
+      ],
+      transfers: [{ design: "longtail", left: 3 }],
+      rack: [tee],
+    } as unknown as Closeout; // all that is read
+    const { plan } = dayAfter(before, { account, lessons: [] });
+    expect(valueAt(plan, "#/skus")).toEqual([
+      { sku: "tee.navy.M", cost: 5 },
+      { sku: "tee.navy.L", casePack: 6, owned: 4 },
+      { sku: "tee.sand.L", owned: 2 },
+    ]);
+    expect(valueAt(plan, "#/ready")).toEqual([
+      { offer: "longtail-tee", colour: "navy", size: "M", owned: 1 },
+    ]);
+    expect(rowsAt(plan, "#/designs").map((row) => valueAt(row, "#/owned"))).toContain(3);
+    expect(PlanRequest.safeParse(plan).success).toBe(true);
   });
 
   it("is asked about by design, and stays at home if its tick is taken out", () => {

@@ -35,18 +35,25 @@ export async function closedFair(place: string): Promise<Closed | null> {
 }
 
 /** The day to plan next, after this fair. */
-export function nextDay(place: string, closed: Closed): Day {
-  const before = acceptedDay(place) ?? { ...FIRST, plan: planOfMenu(closed) };
-  const { account } = closed;
-  const skus = new Map(rowsAt(before.plan, "#/skus").map((row) => [wordAt(row, "#/sku"), row]));
-  const owned = account.skus
-    .filter(({ sku, left }) => left > 0 && isSold(before.plan, sku))
-    .map(({ sku, left }) => withValue(skus.get(sku) ?? { sku }, "#/owned", left));
-  const known = new Set(account.skus.map(({ sku }) => String(sku)));
-  const others = [...skus].flatMap(([sku, row]) => (known.has(sku) ? [] : [row]));
+export const nextDay = (place: string, closed: Closed): Day =>
+  dayAfter(acceptedDay(place) ?? { ...FIRST, plan: planOfMenu(closed) }, closed);
+
+/** The day that a fair was planned as, with what that fair left and taught. */
+export function dayAfter(before: Day, { account, lessons }: Omit<Closed, "menu">): Day {
+  const left = new Map<string, number>(account.skus.map((row) => [row.sku, row.left]));
+  const skus = rowsAt(before.plan, "#/skus").map((row) => {
+    const sku = wordAt(row, "#/sku");
+    const now = left.get(sku);
+    left.delete(sku);
+    // A row keeps its own cost and pack; of a sku that the stall never had, also what is owned.
+    return now === undefined ? row : withValue(row, "#/owned", now > 0 ? now : undefined);
+  });
+  const owned = [...left].flatMap(([sku, pieces]) =>
+    pieces > 0 && isSold(before.plan, sku) ? [{ sku, owned: pieces }] : [],
+  );
   const designs = rowsAt(before.plan, "#/designs").map((row) => {
-    const left = account.transfers.find(({ design }) => design === wordAt(row, "#/id"))?.left ?? 0;
-    return withValue(row, "#/owned", left > 0 ? left : undefined);
+    const pieces = account.transfers.find(({ design }) => design === wordAt(row, "#/id"))?.left ?? 0;
+    return withValue(row, "#/owned", pieces > 0 ? pieces : undefined);
   });
   const ready = garmentsLeft(account, before.plan);
   const past = rowsAt(before.plan, "#/designs").flatMap((row): Json[] => {
@@ -56,10 +63,10 @@ export function nextDay(place: string, closed: Closed): Day {
   const changes: readonly (readonly [string, Json | undefined])[] = [
     ["#/name", `After ${wordAt(before.plan, "#/name", "the last fair")}`],
     ["#/day", undefined],
-    ["#/skus", [...others, ...owned]],
+    ["#/skus", [...skus, ...owned]],
     ["#/designs", designs],
     ["#/ready", ready.length > 0 ? ready : undefined],
-    ["#/lessons", closed.lessons as unknown as Json], // lessons are JSON
+    ["#/lessons", lessons as unknown as Json], // lessons are JSON
   ];
   const plan = changes.reduce((all, [pointer, value]) => withValue(all, pointer, value), before.plan);
   return withDesigns({ ...before, plan, organiser: withValue(before.organiser, STAY_HOME, past) });

@@ -24,6 +24,10 @@ const ROWS: readonly (readonly [name: string, (plan: Plan, request: Json) => str
   ["Odds of a loss", ({ money }) => odds(money.oddsOfLoss)],
   ["Stock to pay for", ({ bring, currency }) => about(bring.outlay, currency)],
   ["Highest pitch fee worth paying", ({ money, currency }) => about(money.pitchFee.highest, currency)],
+  [
+    "Garments sold, on average",
+    ({ manners, best }) => whole(manners.find(({ manner }) => manner === best)?.garmentsSold ?? 0),
+  ],
   ["Blanks to bring", ({ bring }) => whole(bring.skus.reduce((sum, line) => sum + line.bring, 0))],
   ["Transfers to bring", ({ bring }) => whole(bring.transfers.reduce((sum, line) => sum + line.bring, 0))],
   ["People", (_, request) => wordAt(request, "#/costs/crew/people", "–")],
@@ -138,6 +142,8 @@ type ActsProps = {
 
 function PlanActs({ plan, isOpen, only, ways }: ActsProps) {
   const name = nameOf(plan);
+  // Nothing brings a deleted plan back: the second tap does it.
+  const [isSure, setSure] = useState(false);
   const copy = (): void => {
     const request = withValue(plan.day.plan, "#/name", `${name}, copy`);
     ways.add({ ...plan.day, plan: request }, `A copy of ${name}.`);
@@ -151,8 +157,15 @@ function PlanActs({ plan, isOpen, only, ways }: ActsProps) {
       <button type="button" onClick={copy}>
         Copy<span class="offstage"> {name}</span>
       </button>
-      <button type="button" class="danger" disabled={only} onClick={() => ways.remove(plan.id)}>
-        Delete<span class="offstage"> {name}</span>
+      <button
+        type="button"
+        class="danger"
+        disabled={only}
+        onClick={() => (isSure ? ways.remove(plan.id) : setSure(true))}
+        onBlur={() => setSure(false)}
+      >
+        {isSure ? "Delete for good" : "Delete"}
+        <span class="offstage"> {name}</span>
       </button>
     </div>
   );

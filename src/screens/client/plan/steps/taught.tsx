@@ -37,13 +37,16 @@ function effectWords(
   const bring =
     moves.length === 0
       ? "the same blanks"
-      : `${blanks === 0 ? "as many" : signed(blanks)} blanks (above all ${most.join(" and ")})`;
+      : `${blanks === 0 ? "as many" : signed(blanks)} ${Math.abs(blanks) === 1 ? "blank" : "blanks"} (above all ${most.join(" and ")})`;
   const money = about(Math.abs(profit), wordAt(day.plan, "#/currency", "USD"));
   const sum = /[1-9]/.test(money)
     ? `${money} ${profit > 0 ? "more" : "less"} profit expected`
     : "the same profit expected";
   const run = way === null ? "" : `; best to ${WAYS[way]}`;
-  return `${isLeftOut(day, part) ? "Ticked, it would change" : "It changes"}: ${bring}, ${sum}${run}.`;
+  const isOut = isLeftOut(day, part);
+  if (moves.length === 0 && way === null && !/[1-9]/.test(money))
+    return isOut ? "Ticked, it would change nothing." : "It changes nothing.";
+  return `${isOut ? "Ticked, it would change" : "It changes"}: ${bring}, ${sum}${run}.`;
 }
 
 const percent = (share: number): string => `${(share * 100).toFixed(1)} %`;
