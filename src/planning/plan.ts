@@ -83,7 +83,7 @@ export function* planInSteps(request: PlanRequest): Generator<PlanProgress, Plan
   const manner = best.strategy;
   const menu = yield* told("smaller menu", smallerMenu(prepared, scenarios, alone, manner, best.brought));
   const money = yield* told("money", canItPay(prepared, scenarios, alone, manner, best));
-  const bring = bringLines(alone, best);
+  const bring = bringLines(alone, best, scenarios);
   const demand = demandTold(prepared, scenarios, apart, best.measured);
   const manners = tried.map((one) => mannerRow(alone, one));
   const parts = yield* told(

@@ -126,10 +126,11 @@ describe("what to bring", () => {
             spoilage: 0.04,
             limits: { budget },
           });
-          const tried = finished(tryManners(prepared, drawScenarios(prepared, 40, new Set()), []));
+          const days = drawScenarios(prepared, 40, new Set());
+          const tried = finished(tryManners(prepared, days, []));
           expect(tried.map(({ manner }) => manner)).toEqual(["press-on-site", "print-ahead", "mixed"]);
           for (const one of tried) {
-            const { shopping, outlay: told, skus, transfers, ready } = bringLines([], one);
+            const { shopping, outlay: told, skus, transfers, ready } = bringLines([], one, days);
             for (const { oneFewer } of [...skus, ...transfers, ...ready])
               expect(oneFewer).toBeLessThanOrEqual(0);
             const costs = new Map(prepared.stocks.map(({ id, cost }) => [id, cost]));

@@ -1,10 +1,12 @@
 import { mean } from "../../maths/sample.ts";
 import type { PlanBring } from "../../model/planning/plan-answer.ts";
+import type { Scenarios } from "../demand/asks.ts";
 import { type Alone, expectedProfit } from "../demand/stated.ts";
 import type { Prepared } from "../request/prepared.ts";
 import { priceOfAll } from "../request/price.ts";
 import type { Tried } from "./ahead.ts";
 import { aloneOutlay } from "./costs.ts";
+import { askedPerGoods } from "./measure.ts";
 import { BEND } from "./search/local-search.ts";
 import { stepDown, stepUp } from "./search/pieces.ts";
 import { outlay, vanLoad } from "./search/score.ts";
@@ -19,10 +21,11 @@ type Line = Omit<PlanBring["transfers"][number], "design">;
 type PlannedAlone = { readonly quantity: number; readonly alone: Alone };
 
 /** The answer's lines of what to bring, with the figures of each kind of goods. */
-export function bringLines(alone: readonly Alone[], tried: Tried): PlanBring {
+export function bringLines(alone: readonly Alone[], tried: Tried, scenarios: Scenarios): PlanBring {
   const { prepared } = tried;
   const { shop, best, aloneQuantities } = tried.brought;
   const { pressed } = tried.strategy;
+  const asked = askedPerGoods(shop, scenarios);
   const changes = pressed ? sheetChanges(tried) : new Map<string, never>();
   const apart = plannedAlone(prepared, alone, aloneQuantities);
   const { stocks, skuCount } = prepared;
@@ -31,7 +34,7 @@ export function bringLines(alone: readonly Alone[], tried: Tried): PlanBring {
     const own = apart.get(index);
     if (stock === undefined) return [];
     if (own !== undefined) return [lineAlone(stock, own)];
-    return pressed ? [lineOfGoods(stock, index, tried)] : [];
+    return pressed ? [lineOfGoods(stock, index, tried, asked[index])] : [];
   };
   const skus = stocks.slice(0, skuCount).flatMap(({ id }, index) => {
     const [blank = "", colour = "", size = ""] = id.split(".");
@@ -45,7 +48,7 @@ export function bringLines(alone: readonly Alone[], tried: Tried): PlanBring {
   const readyFrom = pressed ? stocks.length : 0;
   const ready = shop.goods.slice(readyFrom).flatMap((one, at) => {
     const [offer = "", colour = "", size = ""] = one.id.split(".");
-    const line = lineOfGoods(one, readyFrom + at, tried);
+    const line = lineOfGoods(one, readyFrom + at, tried, asked[readyFrom + at]);
     return line.bring > 0 ? [{ offer, colour, size, ...line }] : [];
   });
   const spent = outlay(shop.goods, best.stock) + aloneOutlay(alone, aloneQuantities);
@@ -80,10 +83,14 @@ function plannedAlone(
   return found;
 }
 
-function lineOfGoods(one: Goods, index: number, { brought: { best }, measured }: Tried): Line {
+function lineOfGoods(
+  one: Goods,
+  index: number,
+  { brought: { best }, measured }: Tried,
+  [p5 = 0, p50 = 0, p95 = 0]: readonly number[] = [],
+): Line {
   const bring = best.stock[index] ?? 0;
   const bought = Math.max(0, bring - one.owned);
-  const [p5 = 0, p50 = 0, p95 = 0] = measured.asked[index] ?? [];
   const staked = (pieces: number) => {
     const count = Math.max(0, pieces - one.owned);
     return priceOfAll(one, count) - count * one.worth;

@@ -191,7 +191,7 @@ function* around(
     if (made !== undefined || prepared.stocks[at]?.bySheet === true) held.set(at, stock[at] ?? 0);
   });
   if (!one.strategy.pressed) held.clear();
-  const again = yield* whatToBring(prepared, days, {
+  const again = yield* whatToBring(prepared, upToAsks(days, ROUND_ASKS), {
     manner: one.strategy,
     alone: all.alone,
     held: one.strategy.pressed ? held : new Map(Array.from(stock, (count, at) => [at, count])),

@@ -13,12 +13,10 @@ export type Measured = {
   readonly soldOutAsks: number;
   readonly waitAsks: number;
   /**
-   * For each kind of goods: the chance that none is left, the chance that some is, the mean left, and the 5, 50 and 95
-   * % points of the requests that would use it.
+   * For each kind of goods: the chance that none is left, and the mean left.
    */
   readonly oddsSoldOut: Float64Array;
   readonly left: Float64Array;
-  readonly asked: readonly (readonly number[])[];
   readonly spoiled: number;
   readonly spoiledCost: number;
   /** The cost of what is bought between days. */
@@ -142,7 +140,6 @@ export function* measure(
     waitAsks: mean(waitAsks),
     oddsSoldOut: oddsSoldOut.map((odds) => Math.min(1, odds)),
     left,
-    asked: askedPerGoods(shop, scenarios),
     spoiled: mean(spoiled),
     spoiledCost: mean(spoiledCost),
     restocked: mean(restocked),
@@ -165,7 +162,7 @@ export function* measure(
 }
 
 /** Per goods: 5, 50 and 95 % of the asks whose first choice uses it. */
-function askedPerGoods(shop: Shop, scenarios: Scenarios): number[][] {
+export function askedPerGoods(shop: Shop, scenarios: Scenarios): number[][] {
   const counts = shop.goods.map(() => new Float64Array(scenarios.count));
   const { from, ways } = shop.calm;
   for (let scenario = 0; scenario < scenarios.count; scenario++) {

@@ -84,7 +84,7 @@ function moved<Kind extends { set: (from: Kind) => void }>(from: Kind, to: Kind)
 }
 
 /** The fewest days that represent all, however many requests they have. */
-const LEAST_DAYS = 16;
+const LEAST_DAYS = 12;
 
 /** The first days of the scenarios with about this many asks together; the scenarios themselves if they have no more. */
 export function upToAsks(scenarios: Scenarios, asks: number): Scenarios {

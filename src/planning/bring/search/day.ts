@@ -63,7 +63,9 @@ export function liveDay(
   day: Day,
 ): number {
   const { first, second, platen, spoils, net, worthUsed, presses } = shop;
+  const { toPitch, costUsed, busyWait, busyFrom, calm, busy } = shop;
   const { taken, wait, seen, left } = day;
+  const { minute: minutes, product, reaction, patience: patiences, spoils: spoilt } = scenarios;
   const begin = scenarios.starts[scenario] ?? 0;
   const end = scenarios.starts[scenario + 1] ?? begin;
   const freeAt = presses.map(({ count }) => new Float64Array(count));
@@ -80,7 +82,7 @@ export function liveDay(
   left.set(stock);
 
   for (let ask = begin; ask < end; ask++) {
-    const minute = scenarios.minute[ask] as number; // in range: begin <= ask < end
+    const minute = minutes[ask] as number; // in range: begin <= ask < end
     while (today < last && minute >= (today + 1) * DAY_MINUTES) {
       day.nights.set(left, today * left.length);
       left.set(stock);
@@ -88,17 +90,17 @@ export function liveDay(
     }
     let marks = 0;
     if (limited) {
-      const patience = scenarios.patience[ask] as number; // in range
+      const patience = patiences[ask] as number; // in range
       for (let press = 0; press < firstFree.length; press++) {
         const behind = (firstFree[press] as number) - minute; // one entry a platen kind
         if (behind > patience) marks |= 1 << press;
-        if (behind > shop.busyWait) marks |= BUSY;
+        if (behind > busyWait) marks |= BUSY;
       }
     }
-    if ((closing ? minute % DAY_MINUTES : minute) >= shop.busyFrom) marks |= BUSY;
-    const { from, ways } = marks & BUSY ? shop.busy : shop.calm;
-    const tries = 1 + (scenarios.spoils[ask] as number); // in range
-    const list = REACTIONS * (scenarios.product[ask] as number) + (scenarios.reaction[ask] as number); // in range
+    if ((closing ? minute % DAY_MINUTES : minute) >= busyFrom) marks |= BUSY;
+    const { from, ways } = marks & BUSY ? busy : calm;
+    const tries = 1 + (spoilt[ask] as number); // in range
+    const list = REACTIONS * (product[ask] as number) + (reaction[ask] as number); // in range
     const listEnd = from[list + 1] as number; // lists are built for every product and reaction
     const start = from[list] as number;
     let outcome = SOLD_OUT;
@@ -122,9 +124,9 @@ export function liveDay(
         left[b] = restOfB;
         if (restOfB === 0) scarce = true;
       }
-      if (today < last) restocked += need * (shop.costUsed[way] as number);
-      gain += (net[way] as number) - need * ((today < last ? shop.costUsed : worthUsed)[way] as number);
-      paid += shop.toPitch[way] as number;
+      if (today < last) restocked += need * (costUsed[way] as number);
+      gain += (net[way] as number) - need * ((today < last ? costUsed : worthUsed)[way] as number);
+      paid += toPitch[way] as number;
       if (press < 0) wait[ask - begin] = 0;
       else {
         wait[ask - begin] = workPress(freeAt[press], minute, (need * (presses[press]?.seconds ?? 0)) / 60);

@@ -63,6 +63,7 @@ export function addSlopes(
 ): void {
   const { first, second, spoils, net } = shop;
   const { more, fewer, bothMore, bothFewer, left, changed, change } = ledger;
+  const { minute, product, reaction, spoils: spoilt } = scenarios;
   const begin = scenarios.starts[scenario] ?? 0;
   const end = scenarios.starts[scenario + 1] ?? begin;
   const until = day.scarceFrom;
@@ -76,7 +77,7 @@ export function addSlopes(
   let { worthUsed } = shop;
 
   for (let ask = end - 1; ask >= until; ask--) {
-    while (shop.restocks && (scenarios.minute[ask] as number) < today * DAY_MINUTES) {
+    while (shop.restocks && (minute[ask] as number) < today * DAY_MINUTES) {
       // The morning brings the full stock back: what is scarce on one day changes nothing on the day before.
       today--;
       worthUsed = shop.costUsed;
@@ -85,7 +86,7 @@ export function addSlopes(
     }
     const way = day.taken[ask - begin] as number; // filled for every ask of the day
     const marks = day.seen[ask - begin] as number; // likewise
-    const tries = 1 + (scenarios.spoils[ask] as number); // in range
+    const tries = 1 + (spoilt[ask] as number); // in range
     const a = way < 0 ? -1 : (first[way] as number); // one entry a way
     const b = way < 0 ? -1 : (second[way] as number);
     const used = way < 0 ? 0 : spoils[way] ? tries : 1;
@@ -94,7 +95,7 @@ export function addSlopes(
     if (b >= 0) left[b] = (left[b] as number) + used;
 
     const lists = listsAt(shop, marks);
-    const list = REACTIONS * (scenarios.product[ask] as number) + (scenarios.reaction[ask] as number); // in range
+    const list = REACTIONS * (product[ask] as number) + (reaction[ask] as number); // in range
     const last = lists.from[list + 1] as number; // lists are built for every product and reaction
     let changes = 0;
     let at = lists.from[list] as number;

@@ -30,7 +30,7 @@ export type Afforded = Found & {
 /** Piece by piece, the search goes over days of this many asks. */
 const PART_ASKS = 40_000;
 /** At the end: enough that the stock's own uncertainty is below that of the days. */
-const LAST_ASKS = 150_000;
+const LAST_ASKS = 100_000;
 /** A price of money below this counts as 0. */
 const NO_PRICE = 0.002;
 

@@ -31,6 +31,8 @@ export const API_CHANGES: readonly [ApiVersion, ...ApiVersion[]] = [
       "The organiser speaks to the stalls: /v1/fairs/{fair}/announcements, /v1/fairs/{fair}/order-stop, /v1/fairs/{fair}/contacts.",
       "/v1/fairs/{fair}/gateway/tries sends the organiser's own number one text, to try the gateway.",
       "/v1/plans takes fairs of several days (“days”, “restockOvernight”), price breaks of blanks (“priceBreaks”), and the price of sheets into what transfers cost.",
+      "/v1/plans takes the pitch's share of the takings (“pitchShare”), wear of presses, refunds, exchanges and your own time; neighbouring sizes (“anotherSize”), youth sizes, and designs of one day (“onlyOnDays”).",
+      "/v1/plans says whether break-even is beyond the stock (“beyondStock”) and what is sold at other prices (“sold”); low, likely and high of the share who buy are its 5, 50 and 95 % points.",
       "/v1/plans takes garments that are printed already (“ready”) and the date of a dated design (“day”).",
       "A plan of several days is kept with all its days: “days” of /plan, “planDay” of /day-so-far, “days” of what /closeout has planned.",
       "Garments that a plan prints ahead hang on the rack with the reason “ahead”; /closeout counts them in “readyLeft” and sets all days beside the plan in “plannedWhole”.",

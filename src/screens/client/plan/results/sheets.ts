@@ -15,7 +15,7 @@ export function drawSheets(plan: SheetPlan, names: ReadonlyMap<string, string>):
   const good = bound.proven
     ? "No plan does better: this is proven."
     : bound.measure === "cost"
-      ? `No plan can cost less than ${sum(bound.limit)}; this one is within ${inPercent(bound.gap)} of that.`
+      ? `The transfers alone would fill sheets for ${sum(bound.limit)}; what does not fit together costs the rest.`
       : `No plan can be worth more than ${Math.round(bound.limit)}; this one is within ${inPercent(bound.gap)} of that.`;
   const saving =
     plain === null
