@@ -20,6 +20,7 @@ import { isProblemName, ProblemPage } from "./pages/front/problems.tsx";
 import { SeenPage } from "./pages/front/seen.tsx";
 import { YourDataPage } from "./pages/front/your-data.tsx";
 import { HelpBooklet, HelpPage, HelpSubjectPage } from "./pages/help/help.tsx";
+import { SUBJECTS } from "./pages/help/subjects.ts";
 import { PassersByPage } from "./pages/passers-by.tsx";
 import { PlanPage } from "./pages/plan.tsx";
 import { PosterPage } from "./pages/poster.tsx";
@@ -104,10 +105,6 @@ export const pages = new Hono<{ Bindings: { readonly GATEWAY_NUMBER?: string } }
   .get("/help", (c) => c.html(HelpPage({ spelling: spellingFor(c) })))
   .get("/help/api", (c) => c.html(ApiChangesPage({ spelling: spellingFor(c) })))
   .get("/help/booklet", (c) => c.html(HelpBooklet({ spelling: spellingFor(c) })))
-  .get("/help/:subject", (c) => {
-    const page = HelpSubjectPage({ id: c.req.param("subject"), spelling: spellingFor(c) });
-    return page === null ? c.notFound() : c.html(page);
-  })
   .get("/problems/:name", (c) => {
     const name = c.req.param("name");
     return isProblemName(name) ? c.html(ProblemPage({ name, spelling: spellingFor(c) })) : c.notFound();
@@ -148,3 +145,6 @@ export const pages = new Hono<{ Bindings: { readonly GATEWAY_NUMBER?: string } }
     const fair = FairId.safeParse(c.req.param("fair"));
     return fair.success ? c.html(OrganiserPage({ fair: fair.data })) : c.notFound();
   });
+// An address for each: beside the fixed ones, a name in the address would keep the router from its one pattern for all.
+for (const subject of SUBJECTS)
+  pages.get(`/help/${subject.id}`, (c) => c.html(HelpSubjectPage({ subject, spelling: spellingFor(c) })));

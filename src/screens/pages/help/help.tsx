@@ -92,10 +92,8 @@ export function HelpPage({ spelling }: Spelled) {
   );
 }
 
-/** The page of a subject; null if there is none of that name. */
-export function HelpSubjectPage({ id, spelling }: Spelled & { readonly id: string }) {
-  const subject = SUBJECTS.find((one) => one.id === id);
-  if (subject === undefined) return null;
+/** The page of a subject. */
+export function HelpSubjectPage({ subject, spelling }: Spelled & { readonly subject: HelpSubject }) {
   const title = spelt(subject.title, spelling);
   return (
     <Page title={title} screen="help-page" script={false} styles={["start"]}>
