@@ -2,6 +2,7 @@ import { feetOf } from "../maths/units.ts";
 import type { OrganiserSheet } from "../model/planning/organiser-sheet.ts";
 import type { PitchPlan } from "../model/planning/pitch.ts";
 import type { PowerPlan } from "../model/planning/power.ts";
+import { heatCautions, USUAL_PLATEN_CELSIUS } from "./words/cautions.ts";
 import { listed, round } from "./words/phrases.ts";
 
 /** Minutes. Common practice, no source; the crew's own figures go first. */
@@ -10,6 +11,8 @@ const USUAL = { setUp: 90, test: 15, coolDown: 45 } as const;
 export type SheetFor = {
   readonly stall: string;
   readonly fair: string;
+  /** The day of the fair, as it is to be read. */
+  readonly day?: string;
   /** Local times of day, "10:00". */
   readonly opens: string;
   readonly closes: string;
@@ -21,14 +24,16 @@ export type SheetFor = {
 
 /** The page to hand to the organiser: what we need, what we have to know, and when we do what. */
 export function organiserSheet(given: SheetFor): OrganiserSheet {
-  const { stall, fair, pitch, power } = given;
+  const { stall, fair, day, pitch, power } = given;
+  // The power plan knows how hot the platens are; the pitch only what is usual.
+  const usual = new Set(power === null ? [] : heatCautions(USUAL_PLATEN_CELSIUS));
   return {
-    title: `${stall} at ${fair}: what we need`,
+    title: `${stall} at ${fair}${day === undefined ? "" : `, ${day}`}: what we need`,
     pitch: pitch === null ? [] : pitchLines(pitch),
     power: power === null ? [] : powerLines(power),
     questions: questionsFor(given),
     timetable: timetableOf(given),
-    cautions: [...new Set([...(power?.cautions ?? []), ...(pitch?.cautions ?? [])])],
+    cautions: [...(power?.cautions ?? []), ...(pitch?.cautions ?? []).filter((one) => !usual.has(one))],
   };
 }
 

@@ -74,6 +74,7 @@ export function* planParts(request: PlanRequest, planned: Planned): Work<Outcome
     organiser: organiserSheet({
       stall: wanted.stall ?? NAMELESS.stall,
       fair: request.name ?? NAMELESS.fair,
+      ...(request.day === undefined ? {} : { day: request.day }),
       opens: request.opens,
       closes: request.closes,
       ...(wanted.setUpMinutes === undefined ? {} : { setUpMinutes: wanted.setUpMinutes }),

@@ -7,6 +7,7 @@ import { planPower } from "../../src/planning/power/power.ts";
 const power = planPower({
   region: "north-america",
   hours: 9,
+  pressTemperature: { value: 160, unit: "C" },
   loads: [
     { load: "press-a", kind: "press", watts: 1500, volts: 120, warmUpMinutes: 18 },
     { load: "lights", kind: "light", watts: 100, volts: 120 },
@@ -25,6 +26,7 @@ if (!power.ok || !pitch.ok) throw new Error("the example is good");
 const given = {
   stall: "Tern & Thistle",
   fair: "Harbour Fair",
+  day: "Saturday 12 June",
   opens: "10:00",
   closes: "18:00",
   pitch: pitch.value,
@@ -43,8 +45,14 @@ describe("the organiser's sheet", () => {
   it("holds the power order, the pitch and every caution", () => {
     expect(sheet.power[0]).toBe(power.value.order);
     expect(sheet.pitch[0]).toContain("3.05 m (10 ft) wide");
-    for (const caution of [...power.value.cautions, ...pitch.value.cautions])
+    const isPlaten = (caution: string): boolean => caution.startsWith("A platen at");
+    for (const caution of [...power.value.cautions, ...pitch.value.cautions.filter((one) => !isPlaten(one))])
       expect(sheet.cautions).toContain(caution);
+    // The platen is as hot as the power plan has it, and is named once; without that plan, as hot as is usual.
+    expect(sheet.cautions.filter(isPlaten)).toEqual([expect.stringContaining("160 °C")]);
+    const alone = organiserSheet({ ...given, power: null });
+    expect(alone.cautions.filter(isPlaten)).toEqual([expect.stringContaining("185 °C")]);
+    expect(sheet.title).toBe("Tern & Thistle at Harbour Fair, Saturday 12 June: what we need");
   });
 
   it("reckons back from opening by whole quarters, each long enough: test, warm-up, cables, arrival", () => {

@@ -56,7 +56,9 @@ const PlanBlank = z
       .min(1)
       .max(100_000)
       .default(60)
-      .describe("How many asks the colour and size shares are worth"),
+      .describe(
+        "How many asks the colour and size shares are worth, and how far a fair strays from them: as so many asks would",
+      ),
     cost: MoneyGiven,
     leftoverWorth: ShareGiven.default(0.8).describe(
       "What one that comes home is worth, as a share of its cost",
@@ -298,7 +300,9 @@ export const PlanRequest = z
           .min(1)
           .max(100_000)
           .default(60)
-          .describe("How many orders the shares of the offers are worth"),
+          .describe(
+            "How many orders the shares of the offers are worth, and how far a fair strays from them: as so many orders would",
+          ),
       })
       .optional(),
     blanks: z.array(PlanBlank).min(1).max(24),

@@ -1,6 +1,7 @@
 /** @jsxImportSource preact */
 /** The papers of a plan, one at a time. */
 import { organiserSheet } from "../../../../planning/organiser-sheet.ts";
+import { dayInWords } from "../../../../time/day-in-words.ts";
 import { valueAt } from "../../kit/json-pointer.ts";
 import { Drawn } from "../drawn.tsx";
 import { Form } from "../form/form.tsx";
@@ -50,11 +51,13 @@ export function Print({ state, ways }: Props) {
 
 function Organiser({ state, ways }: Props) {
   const { day, answers } = state;
+  const date = wordAt(day.plan, "#/day");
   const setUpMinutes = valueAt(day.organiser, "#/setUpMinutes");
   const sheet = () =>
     organiserSheet({
       stall: wordAt(day.organiser, "#/stall", "Our stall"),
       fair: wordAt(day.plan, "#/name", "the fair"),
+      ...(date === "" ? {} : { day: dayInWords(date) }),
       opens: wordAt(day.plan, "#/opens", "10:00"),
       closes: wordAt(day.plan, "#/closes", "18:00"),
       ...(typeof setUpMinutes === "number" ? { setUpMinutes } : {}),
