@@ -16,7 +16,7 @@ import { type CustomerId, type DesignId, jobParts, type PressId } from "../model
 import { ok, refused } from "../model/basics/result.ts";
 import type { WriteKey } from "../model/basics/write-key.ts";
 import type { AnnouncementId } from "../model/fair/organising.ts";
-import type { PictureHash, PicturesView } from "../model/garment/picture.ts";
+import type { PictureMark, PicturesView } from "../model/garment/picture.ts";
 import type { Menu } from "../model/menu/catalogue.ts";
 import type { MenuView } from "../model/menu/menu-view.ts";
 import { BLOCK_SIZE } from "../model/orders/block-size.ts";
@@ -326,8 +326,8 @@ export class Stall extends DurableObject<StallEnv> {
     return this.transactions.readAsCrew(generation, ({ state }) => pictures.picturesView(state));
   }
 
-  picture(hash: PictureHash): Answer<pictures.SeenPicture | null> {
-    return pictures.seePicture(this.transactions, hash);
+  picture(mark: PictureMark): Answer<pictures.SeenPicture | null> {
+    return pictures.seePicture(this.transactions, mark);
   }
 
   // ---- customers

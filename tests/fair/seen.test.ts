@@ -1,9 +1,11 @@
 import { h } from "preact";
 import { renderToString } from "preact-render-to-string";
 import { describe, expect, it } from "vitest";
+import { seenFair } from "../../src/fair/calls/seen.ts";
 import { answeredBy, TextRouting } from "../../src/fair/text-routing.ts";
+import type { FairTransactions } from "../../src/fair/transact.ts";
 import { type SeenFair, SeenFair as Shape } from "../../src/model/fair/seen.ts";
-import { Seen } from "../../src/screens/client/seen/view.tsx";
+import { Seen, troubleOf } from "../../src/screens/client/seen/view.tsx";
 import { ids } from "../ids.ts";
 
 const row = (n: number, more: readonly [wait: number | null, left: "plenty" | "few" | "gone"]) => [
@@ -14,7 +16,7 @@ const row = (n: number, more: readonly [wait: number | null, left: "plenty" | "f
   4200,
   "USD",
   ...more,
-  "0123456789abcdef".repeat(4),
+  "0123456789ab",
 ];
 const fair = (stalls: readonly unknown[]): SeenFair =>
   Shape.parse({ name: "Brackenfield Fair", timeZone: "UTC", closes: "2027-06-12T18:00:00Z", stalls });
@@ -53,13 +55,30 @@ describe("a text that names no stall", () => {
 });
 
 describe("what visitors see of a fair", () => {
-  it("is under 50 kB for 300 stalls", () => {
-    const stalls = Array.from({ length: 300 }, (_, n) => row(n, [n % 90, "plenty"]));
-    expect(JSON.stringify(fair(stalls)).length).toBeLessThan(50_000);
+  it.each([
+    ["long", "Q".repeat(40)],
+    ["of three bytes a letter", "長".repeat(40)],
+    ["of letters that JSON escapes", '"'.repeat(40)],
+  ])("is under 50 kB for 300 stalls whose names are %s", (_, name) => {
+    const now = Date.parse("2027-06-12T15:00:00Z");
+    const seen = { makes: name.slice(0, 32), lowest: 1_500_000, highest: 4_200_000, currency: "USD" };
+    const rows = Array.from({ length: 300 }, (__, n) => ({
+      stall: `s-${n}-`.padEnd(32, "x"),
+      name,
+      heardAt: now,
+      paused: false,
+      seen: { ...seen, waitMinutes: 1000 + n, left: "plenty", picture: "0123456789abcdef".repeat(4) },
+    }));
+    const openings = [{ opens: "2027-06-12T14:00:00Z", closes: "2027-06-12T22:00:00Z" }];
+    const transactions = { fair: () => ({ name, timeZone: "UTC", openings }), stalls: () => rows };
+    const answer = seenFair(transactions as unknown as FairTransactions, now); // all that it reads
+    const text = JSON.stringify(answer.ok ? Shape.parse(answer.value) : null);
+    expect(new TextEncoder().encode(text).length).toBeLessThan(50_000);
+    expect(text).toContain("…");
   });
   it("says what each makes, its prices, wait, line and what is left, and where to order", () => {
     const seen = fair([row(1, [4, "plenty"]), row(2, [30, "few"]), row(3, [null, "gone"])]);
-    const page = renderToString(h(Seen, { seen, fair: "brackenfield", language: "en" }));
+    const page = renderToString(h(Seen, { seen, trouble: null, fair: "brackenfield", language: "en" }));
     const text = page.replaceAll(/<[^>]+>/g, "|");
     for (const words of [
       "Open until 6:00",
@@ -71,5 +90,14 @@ describe("what visitors see of a fair", () => {
     ])
       expect(text).toContain(words);
     expect(page).toContain('href="/at/brackenfield/stall-2"');
+  });
+  it("says in words why there is no fresh answer, and keeps the last one on the page", () => {
+    const seen = fair([row(1, [4, "plenty"])]);
+    const at = (status: number, language: "en" | "es", last: SeenFair | null) =>
+      renderToString(h(Seen, { seen: last, trouble: troubleOf(status), fair: "brackenfield", language }));
+    expect(at(0, "en", seen)).toMatch(/No connection.*Stall 1 of the fair/);
+    expect(at(404, "en", null)).toContain("There is no such fair here");
+    expect(at(503, "en", null)).toContain("does not answer just now");
+    expect(at(429, "es", null)).toContain("La feria no responde ahora");
   });
 });

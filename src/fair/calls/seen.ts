@@ -2,6 +2,7 @@
 import { ok, refused } from "../../model/basics/result.ts";
 import type { FairAnswer } from "../../model/fair/fair-refusal.ts";
 import type { SeenFair, SeenRow } from "../../model/fair/seen.ts";
+import { MARK_DIGITS } from "../../model/garment/picture.ts";
 import type { Instant } from "../../time/instants.ts";
 import type { FairTransactions, StallRow } from "../transact.ts";
 
@@ -13,6 +14,21 @@ const SHORTEST = 3;
 function waitOf({ seen, paused, heardAt }: StallRow, isOpen: boolean, now: Instant): number | null {
   const isHeard = heardAt !== null && now - heardAt < UNHEARD;
   return seen == null || paused || !isOpen || !isHeard || seen.left === "gone" ? null : seen.waitMinutes;
+}
+
+/** Bytes of JSON that a stall's name, and what it makes, may take: 300 rows stay under 50 kB. */
+const MOST_NAME_BYTES = 40;
+const MOST_MAKES_BYTES = 28;
+
+const encoder = new TextEncoder();
+const bytesIn = (text: string): number => encoder.encode(JSON.stringify(text)).length - 2;
+
+/** The text, or as much of its beginning as fits with an ellipsis. */
+function fitting(text: string, mostBytes: number): string {
+  if (bytesIn(text) <= mostBytes) return text;
+  const characters = [...text];
+  while (bytesIn(`${characters.join("").trimEnd()}…`) > mostBytes) characters.pop();
+  return `${characters.join("").trimEnd()}…`;
 }
 
 const byWait = (one: number | null, other: number | null): number =>
@@ -35,7 +51,9 @@ export function seenFair(transactions: FairTransactions, now: Instant): FairAnsw
     if (row.seen == null) return [];
     const { makes, lowest, highest, currency, left, picture } = row.seen;
     const wait = waitOf(row, closes !== null, now);
-    return [[row.stall, row.name, makes, lowest, highest, currency, wait, left, picture]];
+    const name = fitting(row.name, MOST_NAME_BYTES);
+    const mark = picture?.slice(0, MARK_DIGITS) ?? null;
+    return [[row.stall, name, fitting(makes, MOST_MAKES_BYTES), lowest, highest, currency, wait, left, mark]];
   });
   return ok({
     name: fair.name,

@@ -3,7 +3,7 @@ import { z } from "zod";
 import { StallId } from "../basics/ids.ts";
 import { Currency, minorUnits } from "../basics/money.ts";
 import { instant } from "../basics/words.ts";
-import { PictureHash } from "../garment/picture.ts";
+import { PictureMark } from "../garment/picture.ts";
 
 const Left = z.enum(["plenty", "few", "gone"]).meta({ id: "HowMuchLeft" });
 export type HowMuchLeft = z.infer<typeof Left>;
@@ -12,14 +12,14 @@ export type HowMuchLeft = z.infer<typeof Left>;
 const SeenRow = z
   .tuple([
     StallId,
-    z.string().describe("Its name"),
-    z.string().max(32).describe("What it makes"),
+    z.string().describe("Its name, cut if it is long"),
+    z.string().max(32).describe("What it makes, cut likewise"),
     minorUnits().describe("The lowest price"),
     minorUnits().describe("The highest price"),
     Currency,
     z.int().min(0).nullable().describe("The wait in minutes for one garment; null: it takes no orders now"),
     Left,
-    PictureHash.nullable().describe("At /at/FAIR/STALL/pictures/HASH"),
+    PictureMark.nullable().describe("At /at/FAIR/STALL/pictures/MARK"),
   ])
   .meta({ id: "SeenStall" });
 export type SeenRow = z.infer<typeof SeenRow>;

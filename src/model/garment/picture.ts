@@ -20,6 +20,15 @@ export const PictureHash = z
   .meta({ id: "PictureHash", description: "SHA-256 of the picture's bytes (FIPS 180-4), in hexadecimal" });
 export type PictureHash = z.infer<typeof PictureHash>;
 
+/** The digits of a hash that name a picture in a list that must be short. */
+export const MARK_DIGITS = 12;
+
+export const PictureMark = z
+  .string()
+  .regex(/^[0-9a-f]{12}(?:[0-9a-f]{52})?$/, "must be 64 digits of 0-9 and a-f, or the first 12 of them")
+  .meta({ id: "PictureMark", description: "A picture's hash, or its first 12 digits" });
+export type PictureMark = z.infer<typeof PictureMark>;
+
 /** The facts of a picture without its bytes. */
 export const PictureFacts = z
   .strictObject({

@@ -6,7 +6,7 @@ import type { WriteKey } from "../../model/basics/write-key.ts";
 import {
   MOST_PICTURES_BYTES,
   type PictureFacts,
-  type PictureHash,
+  type PictureMark,
   type PicturesView,
 } from "../../model/garment/picture.ts";
 import type { Answer } from "../../model/orders/refusal.ts";
@@ -42,9 +42,9 @@ export function setPicture(
 
 export type SeenPicture = { readonly type: PictureFacts["type"]; readonly bytes: Uint8Array };
 
-/** A picture by its hash; null if no design has it. */
-export function seePicture({ unit, store }: Transactions, hash: PictureHash): Answer<SeenPicture | null> {
-  const facts = [...unit.state.pictures.values()].find((one) => one.hash === hash);
-  const bytes = facts && bytesOf(store, hash);
+/** A picture by its hash or the first digits of it; null if no design has it. */
+export function seePicture({ unit, store }: Transactions, mark: PictureMark): Answer<SeenPicture | null> {
+  const facts = [...unit.state.pictures.values()].find(({ hash }) => hash.startsWith(mark));
+  const bytes = facts && bytesOf(store, facts.hash);
   return ok(facts === undefined || bytes === undefined ? null : { type: facts.type, bytes });
 }

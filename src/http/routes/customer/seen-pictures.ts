@@ -1,7 +1,7 @@
 /** A design's picture as every page shows it: named by its own bytes, so it never changes. */
 import { createRoute } from "@hono/zod-openapi";
 import { z } from "zod";
-import { PictureHash } from "../../../model/garment/picture.ts";
+import { PictureMark } from "../../../model/garment/picture.ts";
 import { settled } from "../../doors/crew.ts";
 import { forAll } from "../../doors/doors.ts";
 import { stallOf } from "../../requests/objects.ts";
@@ -13,10 +13,10 @@ const file = { schema: { type: "string", format: "binary" } } as const;
 const see = createRoute({
   method: "get",
   path: "/at/{fair}/{stall}/pictures/{hash}",
-  summary: "A picture of a design, by the SHA-256 of its bytes",
+  summary: "A picture of a design, by the SHA-256 of its bytes or its first 12 digits",
   tags: ["customer"],
   ...forAll,
-  request: { params: z.strictObject({ ...stallPath.shape, hash: PictureHash }) },
+  request: { params: z.strictObject({ ...stallPath.shape, hash: PictureMark }) },
   responses: {
     200: {
       description: "The file, to be kept for good",

@@ -14,7 +14,17 @@ type Words = {
   readonly wait: (minutes: number) => string;
   readonly line: Readonly<Record<"none" | "short" | "long", string>>;
   readonly left: Readonly<Record<HowMuchLeft, string>>;
+  readonly trouble: Readonly<Record<Trouble, string>>;
 };
+
+/** Why the page has no fresh answer. */
+export type Trouble = "offline" | "gone" | "busy";
+
+/** What a status other than 200 means to a visitor; 0: no answer came. */
+export function troubleOf(status: number): Trouble {
+  if (status === 0) return "offline";
+  return status === 404 || status === 410 ? "gone" : "busy";
+}
 
 const SEEN_WORDS: Readonly<Record<"en" | "es", Words>> = {
   en: {
@@ -27,6 +37,11 @@ const SEEN_WORDS: Readonly<Record<"en" | "es", Words>> = {
     wait: (minutes) => `about ${minutes} min`,
     line: { none: "no line", short: "a short line", long: "a long line" },
     left: { plenty: "plenty left", few: "few left", gone: "sold out" },
+    trouble: {
+      offline: "No connection. This page tries again by itself.",
+      gone: "There is no such fair here. Scan the code at the stall.",
+      busy: "The fair does not answer just now. This page tries again by itself.",
+    },
   },
   es: {
     now: "Pedir aquí",
@@ -38,6 +53,11 @@ const SEEN_WORDS: Readonly<Record<"en" | "es", Words>> = {
     wait: (minutes) => `unos ${minutes} min`,
     line: { none: "sin fila", short: "fila corta", long: "fila larga" },
     left: { plenty: "hay de todo", few: "queda poco", gone: "agotado" },
+    trouble: {
+      offline: "Sin conexión. Esta página prueba otra vez sola.",
+      gone: "Aquí no hay esa feria. Escanea el código del puesto.",
+      busy: "La feria no responde ahora. Esta página prueba otra vez sola.",
+    },
   },
 };
 
@@ -83,15 +103,22 @@ function Stall({
   );
 }
 
-type Props = { readonly seen: SeenFair; readonly fair: string; readonly language: "en" | "es" };
+type Props = {
+  /** The last answer; null: none yet. */
+  readonly seen: SeenFair | null;
+  /** Null: the last answer is fresh. */
+  readonly trouble: Trouble | null;
+  readonly fair: string;
+  readonly language: "en" | "es";
+};
 
-export function Seen({ seen: { closes, timeZone, stalls }, fair, language }: Props) {
+function Stalls({ seen: { closes, timeZone, stalls }, fair, language }: Props & { readonly seen: SeenFair }) {
   const words = SEEN_WORDS[language];
   const clock = new Intl.DateTimeFormat(language, { timeZone, hour: "numeric", minute: "2-digit" });
   const until = (at: number): string =>
     isMidnight(at, timeZone) ? words.untilMidnight : words.until(clock.format(at));
   return (
-    <div class="stack">
+    <>
       <p>{closes === null ? words.closed : until(Date.parse(closes))}</p>
       {stalls.length === 0 ? <p>{words.none}</p> : null}
       <ul class="cards tiles">
@@ -99,6 +126,18 @@ export function Seen({ seen: { closes, timeZone, stalls }, fair, language }: Pro
           <Stall key={row[0]} row={row} fair={fair} words={words} />
         ))}
       </ul>
+    </>
+  );
+}
+
+export function Seen(props: Props) {
+  const { seen, trouble, language } = props;
+  return (
+    <div class="stack">
+      <p role="status" class={trouble === null ? undefined : "notice"}>
+        {trouble === null ? "" : SEEN_WORDS[language].trouble[trouble]}
+      </p>
+      {seen === null ? null : <Stalls {...props} seen={seen} />}
     </div>
   );
 }

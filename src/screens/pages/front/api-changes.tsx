@@ -25,7 +25,7 @@ export const API_CHANGES: readonly [ApiVersion, ...ApiVersion[]] = [
       "A line of an order may carry wishes; the menu defines them, bundles and surcharges by size.",
       "/orders/{number}/texted sends a customer one of three fixed sentences.",
       "/plan keeps the accepted plan with the stall, and /day-so-far says how the day is going against it.",
-      "/v1/fairs/{fair}/seen lists the stalls that want to be seen by visitors. /chat/erased erases a customer's number and conversation at once.",
+      "/v1/fairs/{fair}/seen lists the stalls that want to be seen by visitors; a picture there is named by the first 12 digits of its hash, which its address takes. /chat/erased erases a customer's number and conversation at once.",
       "A press key opens what a press needs and nothing else; other routes answer 403 with the problem press-only.",
       "A whole stall of any size is read page by page from /everything and loaded in parts with /everything/{upload}/{part}.",
       "The organiser speaks to the stalls: /v1/fairs/{fair}/announcements, /v1/fairs/{fair}/order-stop, /v1/fairs/{fair}/contacts.",
