@@ -58,7 +58,7 @@ export const GOING_LIVE: HelpSubject = {
       "How large can it get?",
       "One object of the platform answers about 1,000 calls a second. One stall bears some 4,000 customers’ pages open at once. One fair bears some 3,500 busy stalls: each reports to it every five seconds. Fairs share nothing, so any number of them fits.",
       "Beyond that the design must change: stalls would report to one object for each hundred stalls, and those to the fair; customers’ pages would read the menu and the line from a cache for some seconds.",
-      "An announcement or a stop reaches the screens of 300 stalls within 10 seconds. At 2,000 stalls it takes six times as long on the free plan’s limits.",
+      "An announcement or a stop reaches the screens of 300 stalls within 10 seconds. At 2,000 stalls it takes about seven times as long.",
     ],
     [
       "All keys must end at once",
