@@ -1,6 +1,8 @@
 import { execFile } from "node:child_process";
 import { fileURLToPath } from "node:url";
 import { promisify } from "node:util";
+import { finished } from "../../src/maths/work.ts";
+import { stake } from "../../src/planning/bring/search/score.ts";
 import { bestStock, type Days, daysOf } from "../planning/days.ts";
 import { exactly } from "../planning/exact.ts";
 import { inventedFair } from "../planning/invented.ts";
@@ -27,7 +29,8 @@ async function score(days: Days, budget: number | null, into: Scores): Promise<n
   const best = exact.optimum(budget === null ? {} : { budget });
   const own = bestStock(budget === null ? days : { ...days, prepared: { ...days.prepared, budget } });
   into.hindsight.push(exact.score(own.stock) / best.profit);
-  into.firstCome.push(own.profit / best.profit);
+  const earned = finished(days.trial.gain(own.stock)) - stake(days.shop.goods, own.stock);
+  into.firstCome.push(earned / best.profit);
   return days.shop.goods.reduce((sum, { cost }, at) => sum + cost * (own.stock[at] ?? 0), 0);
 }
 

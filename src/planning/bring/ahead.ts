@@ -63,8 +63,8 @@ export function* tryManners(
 /** Asks of the days that the parts are compared on. */
 const PART_ASKS = 10_000;
 /** How carefully the ways are planned that are tried beside pressing everything on site. */
-const CAREFUL: Care = { steps: 16, passes: 8, last: 3 };
-const AHEAD: Care = { steps: 30, passes: 12, last: 2 };
+const CAREFUL: Care = { steps: 16, passes: 8, last: 0 };
+const AHEAD: Care = { steps: 30, passes: 12, last: 0 };
 /** Shares of a sure seller's mean day that a mixed plan may decorate beforehand. */
 const PARTS = [0.08, 0.15, 0.25, 0.4, 0.6, 0.85, 1.1];
 const MOST_PART = 1.1;

@@ -9,7 +9,7 @@ import type { Goods, Shop } from "./shop.ts";
 /** A stock, its profit, and the change from one more or fewer of each kind. */
 export type Found = {
   readonly stock: Int32Array;
-  /** Mean profit before fixed costs. */
+  /** Mean profit before fixed costs, over the days that the last moves were tried on. */
   readonly profit: number;
   readonly slopes: Slopes;
 };

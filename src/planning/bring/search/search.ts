@@ -4,7 +4,7 @@ import { climb } from "./climb.ts";
 import type { FirstGuess } from "./first-guess.ts";
 import { type Found, putRight, withinOutlay } from "./local-search.ts";
 import { nearest, stepDown, stepUp } from "./pieces.ts";
-import { newTrial, outlay, stake, type Trial, vanLoad } from "./score.ts";
+import { newTrial, outlay, type Trial, vanLoad } from "./score.ts";
 import type { Goods } from "./shop.ts";
 
 /** Limits of a search: steps of the climb, and passes piece by piece over a part of the days and over all. */
@@ -56,18 +56,10 @@ export function* search(trial: Trial, options: SearchOptions): Work<Afforded> {
     prices: dearer > 0 ? [1.3 * dearer, dearer, 0.7 * dearer, 0] : [0],
   };
   const found = yield* putRight(rough, stock, guess, { ...right, passes: options.care.passes });
-  if (rough.scenarios === scenarios) return { ...found, dearer };
   const many = upToAsks(scenarios, LAST_ASKS);
-  const ends = options.care.last > 0 && part.count < many.count;
-  const last = ends
-    ? yield* putRight(trialOn(trial, many), found.stock, guess, {
-        ...right,
-        passes: options.care.last,
-      })
-    : found;
-  if (ends && many === scenarios) return { ...last, dearer };
-  const gain = yield* trial.gain(last.stock);
-  return { ...last, profit: gain - stake(goods, last.stock), dearer };
+  if (options.care.last === 0 || part.count >= many.count) return { ...found, dearer };
+  const passes = options.care.last;
+  return { ...(yield* putRight(trialOn(trial, many), found.stock, guess, { ...right, passes })), dearer };
 }
 
 const trialOn = (trial: Trial, days: Scenarios): Trial =>
