@@ -34,7 +34,7 @@ export function Glance({
   }));
   const nobody = found.filter(({ such }) => such.length === 0).map(({ sign }) => sign);
   return (
-    <dl id="glance">
+    <dl id="glance" class="tiles">
       {found
         .filter(({ such }) => such.length > 0)
         .map(({ sign, such }) => (

@@ -164,7 +164,7 @@ function TagSheets({ tags, kind, stall }: { tags: readonly (HandTag | null)[]; k
     <section class={`sheet ${kind}`} aria-label={SHEETS.find(([id]) => id === kind)?.[1]}>
       {tags.length === 0 ? <p>No open order has a number from there on.</p> : null}
       {(kind === "strip" ? [tags] : sheetsOf(tags)).map((group, at) => (
-        <ul key={at} class="hand-tags">
+        <ul key={at} class="tiles hand-tags">
           {group.map((tag, nth) => (
             <Tag key={tag?.number ?? nth} tag={tag} stall={stall} />
           ))}

@@ -23,7 +23,7 @@ function drawDay(day: Day, changed: () => void): HTMLElement {
   made += 1;
   const row = element(
     "fieldset",
-    { class: "day" },
+    { class: "tiles day" },
     element("legend", {}, `Day ${made}`),
     dayEntry("date", "Date", day.date, made),
     dayEntry("time", "Opens", day.opens, made),

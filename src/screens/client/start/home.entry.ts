@@ -25,7 +25,13 @@ function card(title: string, text: string, ways: readonly Way[]): Named {
   const links = ways.map(([label, href]) =>
     element("li", {}, element("a", { class: "button", href }, label)),
   );
-  const made = element("section", { class: "card" }, heading, says, element("ul", {}, ...links));
+  const made = element(
+    "section",
+    { class: "card" },
+    heading,
+    says,
+    element("ul", { class: "tiles" }, ...links),
+  );
   byId("cards").append(made);
   return { heading, says };
 }

@@ -30,8 +30,6 @@ function OrderRow({ row, state, open }: { row: Row; state: State; open: (number:
   const [first] = lines;
   return (
     <button type="button" class={`order-row hole${kind}`} onClick={() => open(number)}>
-      <span class="row-number larger">{number}</span>
-      <span class="row-what strong"> {garmentsIn(order, menuOf(state))} </span>
       <span class="row-look" aria-hidden="true">
         {first === undefined ? null : (
           <Garment
@@ -42,7 +40,9 @@ function OrderRow({ row, state, open }: { row: Row; state: State; open: (number:
           />
         )}
       </span>
+      <span class="row-number larger">{number}</span>
       <span class={callOut ? "row-stage strong needs-you" : "row-stage strong"}>{stage}</span>
+      <span class="row-what strong"> {garmentsIn(order, menuOf(state))} </span>
       <span class="row-foot">{foot.map((part) => ` ${part}`).join(" ·")}</span>
     </button>
   );

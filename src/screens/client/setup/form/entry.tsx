@@ -120,7 +120,7 @@ function Typed({ field, desk, own }: OwnProps) {
 
 /** Fields side by side. */
 export const Entries = ({ fields, desk }: { readonly fields: readonly Field[]; readonly desk: Desk }) => (
-  <div class="asks">
+  <div class="tiles asks">
     {fields.map((field) => (
       <Entry key={field.pointer} field={field} desk={desk} />
     ))}
