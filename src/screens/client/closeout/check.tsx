@@ -1,5 +1,6 @@
 /** @jsxImportSource preact */
 /** The results of a day: the figures at a glance, and the tables that print on one sheet. */
+import { useEffect, useRef } from "preact/hooks";
 import { Tap } from "../parts/tap.tsx";
 import { Planned } from "./planned.tsx";
 import type { State, Ways } from "./state.ts";
@@ -57,6 +58,13 @@ function FiguresTable({ id, title, headings, rows }: Figures) {
 export function Check({ state, ways }: Props) {
   const { account, menu } = state;
   const { glance, money, sheet, stock } = tablesOf(account, menu);
+  const pieces = useRef<HTMLDetailsElement>(null);
+  useEffect(() => {
+    // What is folded away on a screen is on the paper.
+    const open = (): void => pieces.current?.setAttribute("open", "");
+    window.addEventListener("beforeprint", open);
+    return () => window.removeEventListener("beforeprint", open);
+  }, []);
   return (
     <>
       <h2 class="no-print" id="check">
@@ -91,9 +99,12 @@ export function Check({ state, ways }: Props) {
           <FiguresTable key={table.id} {...table} />
         ))}
       </div>
-      {stock.map((table) => (
-        <FiguresTable key={table.id} {...table} />
-      ))}
+      <details ref={pieces}>
+        <summary>Piece by piece: blanks and transfers</summary>
+        {stock.map((table) => (
+          <FiguresTable key={table.id} {...table} />
+        ))}
+      </details>
       <p class="row no-print">
         <Tap onTap={() => print()}>Print</Tap>
         <Tap onTap={ways.saveSheet}>Save as a table</Tap>

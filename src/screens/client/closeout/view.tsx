@@ -157,37 +157,40 @@ function Costs({ state: { account, menu, written, costsFault }, ways }: Props) {
           ? "From your plan, and already counted. Type only what was different, then save."
           : "Kept with this day. The next day begins with them."}
       </p>
-      <form id="costs" onSubmit={sends(ways.keepCosts)}>
-        <table aria-labelledby="costs-title">
-          {costForm(account, menu).map(({ title, heads, rows }) => (
-            <tbody key={title}>
-              <tr class="heads">
-                <th scope="rowgroup">{title}</th>
-                {[0, 1].map((at) =>
-                  heads[at] === undefined ? (
-                    <td key={at} />
-                  ) : (
-                    <th key={at} scope="col">
-                      {heads[at]}
-                    </th>
-                  ),
-                )}
-              </tr>
-              {rows.map(({ heading, cells }) => (
-                <tr key={cells[0]?.id}>
-                  {typeof heading === "string" ? <th scope="row">{heading}</th> : field(heading)}
-                  {cells.map(field)}
-                  {cells.length < 2 && cells[0]?.wide === undefined ? <td /> : null}
+      <details open={account.costsFrom !== "plan"}>
+        <summary>{account.costsFrom === "plan" ? "Costs of the plan" : "Costs of the day"}</summary>
+        <form id="costs" onSubmit={sends(ways.keepCosts)}>
+          <table aria-labelledby="costs-title">
+            {costForm(account, menu).map(({ title, heads, rows }) => (
+              <tbody key={title}>
+                <tr class="heads">
+                  <th scope="rowgroup">{title}</th>
+                  {[0, 1].map((at) =>
+                    heads[at] === undefined ? (
+                      <td key={at} />
+                    ) : (
+                      <th key={at} scope="col">
+                        {heads[at]}
+                      </th>
+                    ),
+                  )}
                 </tr>
-              ))}
-            </tbody>
-          ))}
-        </table>
-        <p id="costs-faults" role="alert">
-          {costsFault}
-        </p>
-        <button type="submit">Save costs</button>
-      </form>
+                {rows.map(({ heading, cells }) => (
+                  <tr key={cells[0]?.id}>
+                    {typeof heading === "string" ? <th scope="row">{heading}</th> : field(heading)}
+                    {cells.map(field)}
+                    {cells.length < 2 && cells[0]?.wide === undefined ? <td /> : null}
+                  </tr>
+                ))}
+              </tbody>
+            ))}
+          </table>
+          <p id="costs-faults" role="alert">
+            {costsFault}
+          </p>
+          <button type="submit">Save costs</button>
+        </form>
+      </details>
     </section>
   );
 }
