@@ -3,6 +3,7 @@ import { h } from "preact";
 import render from "preact-render-to-string";
 import { describe, expect, it } from "vitest";
 import type { Throughput } from "../../src/model/fair/throughput.ts";
+import { timeOfDay } from "../../src/screens/client/crew/words/clock.ts";
 import { Contact } from "../../src/screens/client/organiser/beside/contact.tsx";
 import { typedContact } from "../../src/screens/client/organiser/beside/typed-contact.ts";
 import {
@@ -12,6 +13,7 @@ import {
   yearRows,
 } from "../../src/screens/client/organiser/beside/years.ts";
 import { BesideLastYear } from "../../src/screens/client/organiser/beside/years-view.tsx";
+import { OrganiserWord } from "../../src/screens/client/organiser/word/view.tsx";
 
 /** A fair with a quarter of an hour for each pair of start and orders; the rest of a quarter is 0. */
 function fair(
@@ -118,4 +120,20 @@ describe("whom to call at a stall", () => {
     expect(html).toContain("Forget it");
     expect(render(h(Contact, { contact: null, keep: () => undefined }))).toContain("Add whom to call");
   });
+});
+
+it("says since when all orders are stopped by the fair's clock, and offers to go on", () => {
+  const news = {
+    stop: { reason: "Storm", pressing: false, since: "2027-06-12T19:13:00Z" },
+    announcements: [],
+    untold: [],
+  };
+  const ways = { stop: () => undefined, announce: () => undefined, takeBack: () => undefined };
+  const clock = (instant: string) => timeOfDay(instant, "America/New_York");
+  const html = render(
+    h(OrganiserWord, { news, said: null, busy: false, ways, stalls: ["tern"], clock }),
+  ).replaceAll(/\s+/g, " ");
+  expect(html).toMatch(/stopped since (?:3:13 PM|15:13): Storm\./);
+  expect(html).toContain("Every stall has it.");
+  expect(html).toContain("Go on");
 });

@@ -71,7 +71,7 @@ function start(fair: string, key: string): void {
     },
   };
 
-  const lookAtWord = organiserWord(api, () => state?.pace.stalls.map(({ stall }) => stall) ?? []);
+  const lookAtWord = organiserWord(api, () => state?.pace);
 
   async function look(): Promise<boolean> {
     void lookAtWord();

@@ -2,7 +2,6 @@
 /** The organiser's word to the stalls: stop all orders and go on, announce, and see who has read it. */
 import { useState } from "preact/hooks";
 import type { OrderStop, OrganiserNews, SentAnnouncement } from "../../../../model/fair/organising.ts";
-import { timeOfDay } from "../../crew/words/clock.ts";
 
 export type WordWays = {
   readonly stop: (stop: OrderStop | null) => void;
@@ -18,7 +17,11 @@ export type WordState = {
   readonly busy: boolean;
 };
 
-type Props = WordState & { readonly ways: WordWays };
+type Props = WordState & {
+  readonly ways: WordWays;
+  /** The fair's own clock. */
+  readonly clock: (instant: string) => string;
+};
 
 const REASONS = ["Storm", "Evacuation", "Power"];
 
@@ -30,13 +33,13 @@ function reach({ untold }: Pick<OrganiserNews, "untold">): string {
     : `Not there yet: ${untold.join(", ")}.`;
 }
 
-function Stopped({ news, busy, ways }: Props) {
+function Stopped({ news, busy, ways, clock }: Props) {
   const { stop } = news;
   if (stop === null) return null;
   return (
     <div class="notice" role="alert">
       <p>
-        All orders are stopped since {timeOfDay(stop.since)}: {stop.reason}.{" "}
+        All orders are stopped since {clock(stop.since)}: {stop.reason}.{" "}
         {stop.pressing ? "Pressing is stopped too. " : "Presses go on. "}
         {reach(news)}
       </p>
@@ -92,7 +95,7 @@ function StopForm({ busy, ways }: Props) {
   );
 }
 
-function Announce({ news, busy, ways, stalls }: Props & { readonly stalls: readonly string[] }) {
+function Announce({ news, busy, ways, stalls, clock }: Props & { readonly stalls: readonly string[] }) {
   const [text, setText] = useState("");
   const [some, setSome] = useState("");
   const wanted = some
@@ -136,7 +139,7 @@ function Announce({ news, busy, ways, stalls }: Props & { readonly stalls: reado
       </form>
       <ul>
         {news.announcements.map((one) => (
-          <Sent key={one.id} {...one} takeBack={ways.takeBack} />
+          <Sent key={one.id} {...one} clock={clock} takeBack={ways.takeBack} />
         ))}
       </ul>
     </details>
@@ -150,12 +153,13 @@ function Sent({
   readBy,
   unreadBy,
   takeBack,
-}: SentAnnouncement & { readonly takeBack: (id: string) => void }) {
+  clock,
+}: SentAnnouncement & Pick<Props, "clock"> & { readonly takeBack: (id: string) => void }) {
   const all = readBy.length + unreadBy.length;
   return (
     <li>
       <p>
-        {timeOfDay(at)}: {text}
+        {clock(at)}: {text}
       </p>
       <details>
         <summary>

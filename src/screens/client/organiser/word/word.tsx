@@ -3,17 +3,31 @@
 import { nanoid } from "nanoid";
 import { render } from "preact";
 import type { OrganiserNews } from "../../../../model/fair/organising.ts";
+import type { Throughput } from "../../../../model/fair/throughput.ts";
+import { timeOfDay } from "../../crew/words/clock.ts";
 import { type Api, detailOf, type Reply, type Request } from "../../kit/api.ts";
 import { byId } from "../../kit/dom.ts";
 import { OrganiserWord, type WordState, type WordWays } from "./view.tsx";
 
 /** Returns the function to call with each poll of the fair. */
-export function organiserWord(api: Api, stallNames: () => readonly string[]): () => Promise<void> {
+export function organiserWord(
+  api: Api,
+  fair: () => Pick<Throughput, "stalls" | "timeZone"> | undefined,
+): () => Promise<void> {
   let state: WordState = { news: { stop: null, announcements: [], untold: [] }, said: null, busy: false };
 
   const change = (more: Partial<WordState>): void => {
     state = { ...state, ...more };
-    render(<OrganiserWord {...state} stalls={stallNames()} ways={ways} />, byId("organiser-word"));
+    const { stalls = [], timeZone } = fair() ?? {};
+    render(
+      <OrganiserWord
+        {...state}
+        stalls={stalls.map(({ stall }) => stall)}
+        clock={(instant) => timeOfDay(instant, timeZone)}
+        ways={ways}
+      />,
+      byId("organiser-word"),
+    );
   };
   const heard = ({ status, body }: Reply): void => {
     if (status === 200) change({ news: body as OrganiserNews }); // as the route documents
