@@ -25,6 +25,7 @@ export const MARK_DIGITS = 12;
 
 export const PictureMark = z
   .string()
+  .max(64)
   .regex(/^[0-9a-f]{12}(?:[0-9a-f]{52})?$/, "must be 64 digits of 0-9 and a-f, or the first 12 of them")
   .meta({ id: "PictureMark", description: "A picture's hash, or its first 12 digits" });
 export type PictureMark = z.infer<typeof PictureMark>;
