@@ -26,8 +26,8 @@ export const MARK_DIGITS = 12;
 export const PictureMark = z
   .string()
   .max(64)
-  .regex(/^[0-9a-f]{12}(?:[0-9a-f]{52})?$/, "must be 64 digits of 0-9 and a-f, or the first 12 of them")
-  .meta({ id: "PictureMark", description: "A picture's hash, or its first 12 digits" });
+  .regex(/^[0-9a-f]{12,64}$/, "must be 12 to 64 digits of 0-9 and a-f")
+  .meta({ id: "PictureMark", description: "A picture's hash, or its first 12 digits or more" });
 export type PictureMark = z.infer<typeof PictureMark>;
 
 /** The facts of a picture without its bytes. */
