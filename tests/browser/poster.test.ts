@@ -76,6 +76,7 @@ describe("the poster", () => {
     const { page } = await openPage(stage.browser, `${stage.running.url}/at/brackenfield/tern/poster`);
     await page.getByText("Only this computer can open the address you used").waitFor();
     expect(await page.locator("svg.code").count()).toBe(1);
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(390);
     expect(await page.content()).not.toContain(`${stage.running.url}/at/brackenfield/tern"`);
   });
 

@@ -140,7 +140,8 @@ describe("an answer that the stall did not write", () => {
 
 describe("a time of day", () => {
   const at = (time: string): number => Date.parse(`2027-05-0${time}:00-04:00`);
-  const fair = { menu, timeZone: "America/New_York", now: at("1T12:00") };
+  const clock = { menu, timeZone: "America/New_York", now: at("1T12:00") };
+  const fair = { ...clock, opening: { open: false, opens: null } as const };
 
   it("of midnight is said by its name, as the end of its day", () => {
     const said = (language: "en" | "es", time: string) => timeOf(fair, { language }, at(time));
@@ -151,6 +152,12 @@ describe("a time of day", () => {
       said("en", "1T23:30"),
     ]).toEqual(["midnight", "Sun, midnight", "Sun 12:30 AM", "11:30 PM"]);
     expect([said("es", "2T00:00"), said("es", "3T00:00")]).toEqual(["medianoche", "dom, medianoche"]);
+  });
+
+  it("has no day within the hours that are under way", () => {
+    const opening = { open: true, opens: at("1T10:00"), closes: at("2T01:00") } as const;
+    expect(timeOf({ ...clock, opening }, { language: "en" }, at("2T01:00"))).toBe("1:00 AM");
+    expect(timeOf({ ...clock, opening }, { language: "en" }, at("2T10:00"))).toBe("Sun 10:00 AM");
   });
 
   it("has its article in Spanish", () => {

@@ -105,6 +105,16 @@ describe("changing a placed order by text", () => {
     expect(shop.state.orders.size).toBe(1);
   });
 
+  it("asks which of two is meant that is added, and adds that one to the order", () => {
+    const { shop, ana } = ordered("1 navy L");
+    const said = ana.text("add a tote to 101");
+    expect(said).toContain("1 ");
+    expect(said).not.toContain("tee");
+    ana.text("2");
+    expect(linesOf(shop)).toEqual(["1 longtail-tee navy L", "1 heron-tote natural one"]);
+    expect([shop.state.orders.size, shop.state.holds.size]).toEqual([1, 0]);
+  });
+
   it("says why not: on a press, ready, not theirs", () => {
     const { shop, ana } = ordered("1 navy L");
     shop.do({ type: "pull", press: ids.press("A") });

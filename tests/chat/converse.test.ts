@@ -171,6 +171,7 @@ describe("one-text orders", () => {
     expect(ana.text("M")).toContain("Longtail tee, Navy, M: $24");
     expect(ana.text("sand")).toContain("Longtail tee, Sand, M: $24");
     expect(ana.text("make it 3")).toContain("3x Longtail tee, Sand, M: $72");
+    expect(ana.text("make it two please")).toContain("2x Longtail tee, Sand, M: $48");
   });
 });
 

@@ -77,6 +77,10 @@ describe("a wish that is not on the menu", () => {
     );
     expect(ana.text("¿se puede por detrás?")).toContain("$5");
     expect(ana.text("is it a gift thing")).toContain("Gift: ask for it at the counter.");
+    const short = texter(openShop({ ...menu, wishes, rules: { ...menu.rules, taxPartsPerMillion: 72_500 } }));
+    expect(short.text("longtail tee navy L and otter tee sand M, both with a print on the back")).toContain(
+      "Back print, $5 more: only at the counter.",
+    );
     expect(ana.text("1 navy L with something behind")).toContain(
       "Back print, $5 more, is done at the counter only: come there for it.",
     );

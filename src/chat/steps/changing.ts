@@ -3,6 +3,7 @@ import { begunAt, fitting } from "../talk/draft.ts";
 import type { ChatOrder, OrderingPort } from "../talk/ordering-port.ts";
 import { type ChangeAsked, type Choice, type Draft, EMPTY_DRAFT, type Talk } from "../talk/talk.ts";
 import { changeAsked } from "../understand/changes.ts";
+import type { LineReading } from "../understand/garment.ts";
 import { type Context, FRESH, read } from "../understand/read.ts";
 import { sentencesOf } from "../wording/languages.ts";
 import { isOpen } from "../wording/say-names.ts";
@@ -10,6 +11,7 @@ import { applyChanges, changedTalk, takenOff } from "./apply-change.ts";
 import { proceed } from "./choose.ts";
 import { ask } from "./question.ts";
 import type { TurnAnswer } from "./turn.ts";
+import { oneLine } from "./words.ts";
 
 /** The change that a text asks for in a placed order; null if it asks for none or means the basket. */
 export function changing(port: OrderingPort, talk: Talk, text: string): TurnAnswer | null {
@@ -36,7 +38,7 @@ export function onOrder(port: OrderingPort, talk: Talk, number: number, asked: C
       talk: changedTalk(talk),
       say: sentencesOf(port, talk).cannotChange({ number, why: "over" }),
     };
-  if (asked.act === "add") return adding(port, talk, number, garmentsIn(port, talk, asked.what));
+  if (asked.act === "add") return adding(port, talk, number, asked.what);
   const said = asked.act === "change" ? asked.which : asked.what;
   const lines = meant(order, draftIn(port, talk, FRESH, said));
   const [only, ...others] = lines;
@@ -117,9 +119,15 @@ function become(port: OrderingPort, talk: Talk, number: number, line: Line, draf
 }
 
 /** Garments are added to an order: the whole ones at once, then what the others lack is asked for. */
-function adding(port: OrderingPort, talk: Talk, number: number, drafts: readonly Draft[]): TurnAnswer {
+function adding(port: OrderingPort, talk: Talk, number: number, words: string): TurnAnswer {
   const changed: Talk = { ...talk, changing: { number, wanted: null, quantity: 0 } };
+  const said = linesIn(port, talk, words);
+  const drafts = garmentsIn(port, talk, words);
   const [first = EMPTY_DRAFT, ...pending] = drafts;
+  const [line] = said;
+  // "A tote", of which there are two: asked like any other.
+  if (line?.ambiguous && said.length === 1)
+    return oneLine(port, changed, { ...line, understood: { ...line.understood, quantity: first.quantity } });
   if (pending.length === 0) return proceed(port, changed, first);
   const lines = drafts.flatMap(({ offer, colour, size, quantity }) =>
     offer === null || colour === null || size === null
@@ -134,13 +142,15 @@ function adding(port: OrderingPort, talk: Talk, number: number, drafts: readonly
 }
 
 /** The garments that some words name, one of each unless they say how many. */
-function garmentsIn({ menu }: OrderingPort, { language }: Talk, words: string): readonly Draft[] {
-  const reading = read(menu, language, FRESH, words);
-  if (reading.type !== "garments") return [];
-  return reading.lines.map(({ understood }) => {
-    const draft = fitting(menu, understood);
+const garmentsIn = (port: OrderingPort, talk: Talk, words: string): readonly Draft[] =>
+  linesIn(port, talk, words).map(({ understood }) => {
+    const draft = fitting(port.menu, understood);
     return { ...draft, quantity: draft.quantity ?? 1 };
   });
+
+function linesIn({ menu }: OrderingPort, { language }: Talk, words: string): readonly LineReading[] {
+  const reading = read(menu, language, FRESH, words);
+  return reading.type === "garments" ? reading.lines : [];
 }
 
 /** One garment as known so far, completed by what the words say about it. */

@@ -51,7 +51,8 @@ function counting(draft: Draft, { stated, missing, ambiguous }: LineReading, tal
   return draft.quantity === null && (stated >= 2 || whole) ? { ...draft, quantity: 1 } : draft;
 }
 
-function oneLine(port: OrderingPort, talk: Talk, line: LineReading): TurnAnswer {
+/** Takes one garment up as far as it is clear; asks which is meant if its words fit several. */
+export function oneLine(port: OrderingPort, talk: Talk, line: LineReading): TurnAnswer {
   const { ambiguous, impossible } = line;
   const sentences = sentencesOf(port, talk);
   const draft = counting(fitting(port.menu, line.understood), line, talk);

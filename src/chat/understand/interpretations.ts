@@ -51,8 +51,9 @@ export function interpretations(lexicon: Lexicon, tokens: readonly RawToken[]): 
       const phrase = phraseAt(lexicon, tokens, index) ?? spoiltPhraseAt(lexicon, tokens, index);
       if (phrase !== undefined) index += phrase.words - 1;
       const next = tokens[index + 1];
-      if (phrase?.meaning.role === "amount" && next?.type === "number") {
-        said.push({ type: "times", n: next.n, before: false });
+      const many = phrase?.meaning.role === "amount" ? countIn(lexicon, next) : undefined;
+      if (many !== undefined) {
+        said.push({ type: "times", n: many, before: false });
         index += 1;
       } else if (phrase !== undefined) said.push(meant(phrase.meaning, phrase.text));
       else if (token.type === "number") said.push(counting(lexicon, token.n, tokens[index + 1]));
@@ -60,6 +61,13 @@ export function interpretations(lexicon: Lexicon, tokens: readonly RawToken[]): 
     }
   }
   return said;
+}
+
+/** The number that a token is, in digits or spelt; "a" is none. */
+function countIn({ meanings }: Lexicon, token: RawToken | undefined): number | undefined {
+  if (token?.type === "number") return token.n;
+  const meaning = token?.type === "word" ? meanings.get(token.text) : undefined;
+  return meaning?.role === "filler" ? undefined : meaning?.number;
 }
 
 function counting(lexicon: Lexicon, n: number, next: RawToken | undefined): Token {

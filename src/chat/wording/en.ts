@@ -157,7 +157,9 @@ const sentencesIn = (colour: "colour" | "color", cancelled: "cancelled" | "cance
               : brevity < 4
                 ? `Pressed as shown, without “${wish}”, or come to the counter.`
                 : brevity < 5
-                  ? "Pressed as shown, without your extra wish."
+                  ? taken !== null
+                    ? `${taken.name}${taken.more === null ? "" : `, ${taken.more} more`}: only at the counter.`
+                    : "Pressed as shown, without your extra wish."
                   : "As shown, no extras."),
           `${orderLines(lines, brevity, more)}: ${sum(bill, brevity)}, ready in ${about(minutes)}.`,
           brevity < 4 && saving(saved),

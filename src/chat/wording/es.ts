@@ -159,7 +159,9 @@ const sentences: Sentences = {
               : brevity < 4
                 ? `Se estampa como se muestra, sin “${wish}”; si no, ven al mostrador.`
                 : brevity < 5
-                  ? "Se estampa como se muestra, sin tu extra."
+                  ? taken !== null
+                    ? `${taken.name}${taken.more === null ? "" : `, ${taken.more} más`}: solo en el mostrador.`
+                    : "Se estampa como se muestra, sin tu extra."
                   : "Sin extras."),
           `${orderLines(lines, brevity, more)}: ${sum(bill, brevity)}, en ${about(minutes)}.`,
           brevity < 4 && saving(saved),

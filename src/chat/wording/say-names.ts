@@ -106,15 +106,17 @@ function clock(language: Language, timeZone: string, says: keyof typeof PARTS): 
   return format;
 }
 
-/** An instant on the fair's clock, with the day if it is not today. Midnight has its name, and ends the day before it. */
+/** An instant on the fair's clock, with the day if it is neither today nor in the opening hours under way. Midnight has its name, and ends the day before it. */
 export function timeOf(
-  { menu, timeZone, now }: Pick<OrderingPort, "menu" | "timeZone" | "now">,
+  { menu, timeZone, now, opening }: Pick<OrderingPort, "menu" | "timeZone" | "now" | "opening">,
   { language }: Pick<Talk, "language">,
   instant: number,
 ): string {
   const midnight = isMidnight(instant, timeZone);
   const within = midnight ? instant - 1 : instant;
-  const isToday = dayOf(timeZone, within) === dayOf(timeZone, now);
+  // Tonight's closing time may be after midnight.
+  const isTonight = opening.open && now <= instant && instant <= opening.closes;
+  const isToday = isTonight || dayOf(timeZone, within) === dayOf(timeZone, now);
   if (!midnight) return clock(language, timeZone, isToday ? "time" : "both").format(instant);
   const { midnight: word } = sentencesOf({ menu }, { language });
   return isToday ? word : `${clock(language, timeZone, "day").format(within)}, ${word}`;

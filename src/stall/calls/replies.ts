@@ -74,6 +74,8 @@ export function jobReply(unit: UnitOfWork, number: number, n: number): JobReply 
 /** How the customer learns that the order is ready, as far as this stall knows. */
 function readyTextStatus(unit: UnitOfWork, order: Order): CrewOrderView["told"] {
   if (order.told !== null) return order.told;
+  // Its garments are of the rack, and its customer stands at the counter: no text goes out.
+  if (order.atOnce === true) return "call-out";
   const reach = reachOf(unit, order);
   if (reach.by === "nothing") return reach.why;
   const waiting = unit.people.outbox.of(reach.lane).some(({ whileReady }) => whileReady === order.number);

@@ -110,59 +110,61 @@ export function Drawer({ state, ways: { drawer: act } }: Props) {
       }}
     >
       <summary>The drawer</summary>
-      {drawer === undefined ? (
-        <p role="status">Asking the stall. It needs a signal.</p>
-      ) : drawer === null ? (
-        <p>Type in what is in the drawer before the first sale. From then on it is counted with you.</p>
-      ) : (
-        <Sums drawer={drawer} currency={currency} />
-      )}
-      <Ask
-        id="float"
-        label="Float"
-        button="Save float"
-        currency={currency}
-        done={(amount) => act({ type: "float-set", amount })}
-      />
-      {drawer === undefined || drawer === null ? null : (
-        <>
-          <Ask
-            id="pay-out"
-            label="Take out"
-            button="Note it"
-            currency={currency}
-            done={(amount, form) => {
-              const reason = REASONS.find(([value]) => value === form.get("reason"))?.[0] ?? "other";
-              act({ type: "paid-out", amount, reason });
-            }}
-          >
-            <div>
-              <label for="pay-out-reason">For</label>
-              <select id="pay-out-reason" name="reason">
-                {REASONS.map(([value, words]) => (
-                  <option key={value} value={value}>
-                    {words}
-                  </option>
-                ))}
-              </select>
-            </div>
-          </Ask>
-          <Ask
-            id="drawer-count"
-            label="Cash counted"
-            button="Save count"
-            currency={currency}
-            done={(counted, form) =>
-              act({ type: "drawer-counted", counted, handOver: form.get("hand-over") === "on" })
-            }
-          >
-            <label class="check">
-              <input type="checkbox" name="hand-over" />
-              <span>Hand it over to the next shift</span>
-            </label>
-          </Ask>
-        </>
-      )}
+      <div class="stack">
+        {drawer === undefined ? (
+          <p role="status">Asking the stall. It needs a signal.</p>
+        ) : drawer === null ? (
+          <p>Type in what is in the drawer before the first sale. From then on it is counted with you.</p>
+        ) : (
+          <Sums drawer={drawer} currency={currency} />
+        )}
+        <Ask
+          id="float"
+          label="Float"
+          button="Save float"
+          currency={currency}
+          done={(amount) => act({ type: "float-set", amount })}
+        />
+        {drawer === undefined || drawer === null ? null : (
+          <>
+            <Ask
+              id="pay-out"
+              label="Take out"
+              button="Note it"
+              currency={currency}
+              done={(amount, form) => {
+                const reason = REASONS.find(([value]) => value === form.get("reason"))?.[0] ?? "other";
+                act({ type: "paid-out", amount, reason });
+              }}
+            >
+              <div>
+                <label for="pay-out-reason">For</label>
+                <select id="pay-out-reason" name="reason">
+                  {REASONS.map(([value, words]) => (
+                    <option key={value} value={value}>
+                      {words}
+                    </option>
+                  ))}
+                </select>
+              </div>
+            </Ask>
+            <Ask
+              id="drawer-count"
+              label="Cash counted"
+              button="Save count"
+              currency={currency}
+              done={(counted, form) =>
+                act({ type: "drawer-counted", counted, handOver: form.get("hand-over") === "on" })
+              }
+            >
+              <label class="check">
+                <input type="checkbox" name="hand-over" />
+                <span>Hand it over to the next shift</span>
+              </label>
+            </Ask>
+          </>
+        )}
+      </div>
     </details>
   );
 }

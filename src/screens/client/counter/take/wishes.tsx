@@ -21,30 +21,32 @@ export function Wishes({ wishes, currency, choice, choose }: Props) {
   return (
     <details open={taken.length > 0 || (choice.note ?? "") !== ""}>
       <summary>A wish on it</summary>
-      <fieldset id="wishes" class="choices">
-        <legend>Wishes</legend>
-        {wishes.map(({ id, name, surcharge }) => (
-          <label key={id}>
-            <input
-              type="checkbox"
-              checked={taken.includes(id)}
-              onChange={({ currentTarget: { checked } }) =>
-                choose({ wishes: checked ? [...taken, id] : taken.filter((other) => other !== id) })
-              }
-            />
-            <span>{`${name}${more(surcharge)}`}</span>
-          </label>
-        ))}
-      </fieldset>
-      <div>
-        <label for="wish-note">In their own words</label>
-        <input
-          id="wish-note"
-          autocomplete="off"
-          maxLength={WISH_WORDS}
-          value={choice.note ?? ""}
-          onInput={({ currentTarget: { value } }) => choose({ note: value })}
-        />
+      <div class="stack">
+        <fieldset id="wishes" class="choices">
+          <legend>Wishes</legend>
+          {wishes.map(({ id, name, surcharge }) => (
+            <label key={id}>
+              <input
+                type="checkbox"
+                checked={taken.includes(id)}
+                onChange={({ currentTarget: { checked } }) =>
+                  choose({ wishes: checked ? [...taken, id] : taken.filter((other) => other !== id) })
+                }
+              />
+              <span>{`${name}${more(surcharge)}`}</span>
+            </label>
+          ))}
+        </fieldset>
+        <div>
+          <label for="wish-note">In their own words</label>
+          <input
+            id="wish-note"
+            autocomplete="off"
+            maxLength={WISH_WORDS}
+            value={choice.note ?? ""}
+            onInput={({ currentTarget: { value } }) => choose({ note: value })}
+          />
+        </div>
       </div>
     </details>
   );
