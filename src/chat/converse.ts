@@ -49,7 +49,7 @@ export function converse(port: OrderingPort, talk: Talk, said: TurnInput): Conve
     return { ...spokenTurn(port, after(say, menu(port, back)), said), optIn: true };
   }
   if (heard.optedOut && said.channel === "text") return { talk: heard, replies: [] };
-  const code = said.channel === "text" ? codeIn(said.text, port.pickupWords) : null;
+  const code = said.channel === "text" ? codeIn(said.text, port.pickupWords, reading) : null;
   if (code !== null) return spokenTurn(port, confirmNumber(port, heard, code), said);
   return spokenTurn(port, answer(port, remembered(port, talk, heard, reading), reading, said), said);
 }

@@ -175,6 +175,21 @@ describe("one-text orders", () => {
   });
 });
 
+describe("an order's number with a word", () => {
+  it.each(["101 turnipp", "#101 zzzz"])(
+    "that is none of the pickup words is a slip, and no order: %s",
+    (text) => {
+      const shop = openShop(exampleMenu());
+      expect(texter(shop).text(text)).toContain("That number and word don't match.");
+      expect(shop.events.slice(-1).some(({ type }) => type === "held")).toBe(false);
+    },
+  );
+
+  it("of the menu is an order", () => {
+    expect(texter(openShop(exampleMenu())).text("101 navy")).not.toContain("match");
+  });
+});
+
 describe("confirming", () => {
   it("adds another and changes a part", () => {
     const ana = texter(openShop(exampleMenu()));
