@@ -15,7 +15,7 @@ import { canItPay, soldByProduct } from "./money/money.ts";
 import { questionSheet } from "./money/questions.ts";
 import { partFaults, planParts } from "./plan-parts.ts";
 import { prepare } from "./request/prepare.ts";
-import { sheetsToBuy } from "./request/prepare-menu.ts";
+import { sheetsToBuy } from "./request/prepare-stock.ts";
 import type { Prepared } from "./request/prepared.ts";
 import { taughtBy } from "./taught.ts";
 import { honestly, inThreeSentences } from "./words/summary.ts";

@@ -73,15 +73,9 @@ import type { FromFair } from "./messages/conversation.ts";
 import { restsUntil } from "./messages/delivery.ts";
 import { noteChanged } from "./messages/notes.ts";
 import { noteTakers } from "./messages/takers.ts";
-import type {
-  DayCommand,
-  DrawerCommand,
-  FloorCommand,
-  JobCommand,
-  Of,
-  OrderCommand,
-} from "./rules/commands.ts";
-import { liftedUntil } from "./rules/decide/ordering.ts";
+import type { DayCommand, DrawerCommand } from "./rules/account-commands.ts";
+import type { FloorCommand, JobCommand, Of, OrderCommand } from "./rules/commands.ts";
+import { liftedUntil } from "./rules/decide/intake.ts";
 import { menuObstacles } from "./rules/decide/setting-up.ts";
 import { isClosed } from "./state/account.ts";
 import { blockOf } from "./state/pickup-numbers.ts";

@@ -1,7 +1,7 @@
 import { finished } from "../../src/maths/work.ts";
 import type { PlanRequestSent } from "../../src/model/planning/plan-request.ts";
 import { newTrial, type Trial } from "../../src/planning/bring/search/score.ts";
-import { type Afforded, FULL_CARE, search } from "../../src/planning/bring/search/search.ts";
+import { type Afforded, FULL_EFFORT, search } from "../../src/planning/bring/search/search.ts";
 import { ON_SITE, openShop, type Shop, type Strategy } from "../../src/planning/bring/search/shop.ts";
 import type { Scenarios } from "../../src/planning/demand/asks.ts";
 import { drawScenarios } from "../../src/planning/demand/demand.ts";
@@ -29,7 +29,7 @@ export function bestStock({ prepared, trial }: Days): Afforded {
     search(trial, {
       seed: prepared.request.seed,
       vanLimit: prepared.vanLimit,
-      care: FULL_CARE,
+      care: FULL_EFFORT,
       budget: () => prepared.budget,
     }),
   );

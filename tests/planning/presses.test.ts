@@ -9,7 +9,7 @@ import {
 } from "../../src/model/planning/presses.ts";
 import { handSeconds, pressSeconds } from "../../src/planning/presses/press-attention.ts";
 import { drawDay, stepsOf } from "../../src/planning/presses/press-day.ts";
-import { liveDay, type PressCrew } from "../../src/planning/presses/press-line.ts";
+import { type PressCrew, pressDay } from "../../src/planning/presses/press-line.ts";
 import { planPresses } from "../../src/planning/presses/presses.ts";
 
 const hotPeel: Handling = {
@@ -55,7 +55,7 @@ function live(
 ) {
   const day = drawDay(asks, handling, steady, 1);
   const table = handling.map((row) => stepsOf(row, row.temperature.value));
-  return liveDay(day, table, { ...onePress, ...crew });
+  return pressDay(day, table, { ...onePress, ...crew });
 }
 
 describe("a day at the press", () => {
@@ -140,7 +140,7 @@ describe("a day at the press", () => {
     const random = seededRandom(4);
     const asks = Array.from({ length: 4000 }, () => ask(random.next() * 1e6));
     const day = drawDay(asks, [hotPeel], { ...steady, spoilage: 0.2 }, 9);
-    const lived = liveDay(day, [stepsOf(hotPeel, 185)], { ...onePress, presses: [0, 0], people: 2 });
+    const lived = pressDay(day, [stepsOf(hotPeel, 185)], { ...onePress, presses: [0, 0], people: 2 });
     // Spoils per garment are geometric: mean p / (1 - p), variance p / (1 - p)^2.
     const standardError = Math.sqrt(0.2 / 0.8 ** 2 / 4000);
     expect(Math.abs((lived.spoiled[0] ?? 0) / 4000 - 0.25)).toBeLessThan(4 * standardError);

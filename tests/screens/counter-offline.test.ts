@@ -18,8 +18,8 @@ import {
 } from "../../src/screens/client/crew/offline.ts";
 import {
   asSent,
-  type Book,
-  EMPTY_BOOK,
+  type KeptTaps,
+  NO_TAPS,
   type Tap,
   without,
   withTap,
@@ -94,7 +94,7 @@ const LINES = { lines: [{ offer: "longtail-tee", colour: "navy", size: "L", quan
 /** The page: the contents of its disk, and what it loses on reload. */
 class Counter {
   block = begunAgain(DEVICE);
-  book: Book<Act> = EMPTY_BOOK;
+  book: KeptTaps<Act> = NO_TAPS;
   lost = false;
   awaited = new Map<string, Tap<Act>>();
   /** The numbers that customers left with, in order. */

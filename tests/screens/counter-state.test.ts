@@ -25,8 +25,8 @@ import { Counter } from "../../src/screens/client/counter/view.tsx";
 import type { Ways } from "../../src/screens/client/counter/ways.ts";
 import { isBusy } from "../../src/screens/client/crew/offline.ts";
 import {
-  type Book,
-  EMPTY_BOOK,
+  type KeptTaps,
+  NO_TAPS,
   type Tap,
   type Write,
   without,
@@ -76,7 +76,7 @@ const order = (number: number, more: Partial<CrewOrderView>): CrewOrderView => (
 class Counters {
   readonly known = new Map<number, CrewOrderView>();
   state: State = firstState("");
-  book: Book<Act> = EMPTY_BOOK;
+  book: KeptTaps<Act> = NO_TAPS;
   unseen: readonly Act[] = [];
   lost = false;
   readonly prompt = new Map<string, Tap<Act>>();

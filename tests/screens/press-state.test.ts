@@ -37,7 +37,7 @@ import {
   withoutKey,
 } from "../../src/screens/client/press/state.ts";
 import { PressView } from "../../src/screens/client/press/view.tsx";
-import { wayBack } from "../../src/screens/client/press/way-back.ts";
+import { undoOf } from "../../src/screens/client/press/way-back.ts";
 import type { Ways } from "../../src/screens/client/press/ways.ts";
 import { stockView } from "../../src/stall/calls/counter/stock-view.ts";
 import { queueView } from "../../src/stall/calls/queue-view.ts";
@@ -224,7 +224,7 @@ class Tablet {
     }
     if (!refused)
       this.ways.change((now) =>
-        said(now, act, "Done.", { pressed: act.type === "pressed" ? act.job : null, back: wayBack(act) }),
+        said(now, act, "Done.", { pressed: act.type === "pressed" ? act.job : null, back: undoOf(act) }),
       );
     this.refresh();
   }

@@ -3,7 +3,7 @@
 import { describe, expect, it } from "vitest";
 import type { JobView, QueueView } from "../../src/model/orders/queue.ts";
 import { presentTaps } from "../../src/screens/client/crew/earlier-taps.ts";
-import type { Book, Tap } from "../../src/screens/client/crew/taps.ts";
+import type { KeptTaps, Tap } from "../../src/screens/client/crew/taps.ts";
 import { presentView } from "../../src/screens/client/press/earlier-views.ts";
 import { letGoNews } from "../../src/screens/client/press/let-go.ts";
 import { nextTake } from "../../src/screens/client/press/side/reserve.ts";
@@ -113,7 +113,7 @@ describe("what an earlier page kept", () => {
       firstSent: null,
     });
     const pulled = { ...tap("/presses/A/pull", {}), act: { type: "pull", press: "A", job: null } };
-    let book: Book<unknown> = {
+    let book: KeptTaps<unknown> = {
       taps: [tap("/presses/A/aside", { jobs: 3 }), tap("/presses/B/aside", { jobs: 0 }), pulled],
       news: [],
     };

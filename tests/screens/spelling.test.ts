@@ -6,7 +6,7 @@ import { renderToString } from "preact-render-to-string";
 import { afterEach, expect, it } from "vitest";
 import { spellingIn, spelt } from "../../src/model/basics/region.ts";
 import { spellAs } from "../../src/screens/client/kit/spelling.ts";
-import { type Desk, Fields } from "../../src/screens/client/plan/form/field.tsx";
+import { Fields, type FormContext } from "../../src/screens/client/plan/form/field.tsx";
 import { pages } from "../../src/screens/pages.tsx";
 
 /** The two spellings of what these screens are about, from memory. */
@@ -70,7 +70,7 @@ it.each([
 });
 
 it("spells what a page draws by the currency of its stall", () => {
-  const desk: Desk = { part: "plan", request: {}, change: () => undefined, faults: new Map() };
+  const desk: FormContext = { part: "plan", request: {}, change: () => undefined, faults: new Map() };
   const field = { pointer: "#/a", label: "Colour", help: "Ask the organiser." };
   const drawn = (currency: string): string => {
     spellAs(currency);

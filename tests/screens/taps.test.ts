@@ -3,12 +3,12 @@ import { describe, expect, it } from "vitest";
 import { fallsWith, lateNews, nextBefore } from "../../src/screens/client/crew/replies.ts";
 import {
   asSent,
-  type Book,
   canTakeBack,
-  EMPTY_BOOK,
-  fallen,
-  retired,
-  revived,
+  droppedUnder,
+  expired,
+  type KeptTaps,
+  NO_TAPS,
+  resent,
   SENT_AGAIN_FOR,
   type Tap,
   tooOld,
@@ -45,7 +45,7 @@ describe("the taps of a tablet", () => {
     const step = fc.oneof(fc.constant("tap"), fc.constant("answered"), fc.constant("sent"));
     fc.assert(
       fc.property(fc.array(step), (steps) => {
-        let book: Book<string> = EMPTY_BOOK;
+        let book: KeptTaps<string> = NO_TAPS;
         let made = 0;
         const answered: number[] = [];
         for (const what of steps) {
@@ -68,7 +68,7 @@ describe("the taps of a tablet", () => {
 
   it("can be taken back only as the last and never sent", () => {
     const book = withTap(
-      withTap(EMPTY_BOOK as Book<string>, tap("/jobs/1-1/pressed")),
+      withTap(NO_TAPS as KeptTaps<string>, tap("/jobs/1-1/pressed")),
       tap("/jobs/2-1/pressed"),
     );
     expect(canTakeBack(book, "/jobs/1-1/pressed")).toBe(false);
@@ -84,9 +84,9 @@ describe("the taps of a tablet", () => {
     // A tap that was never sent cannot have happened; and a clock moved back makes none old.
     expect(tooOld(tap("/orders"), 10 * KEPT_FOR)).toBe(false);
     expect(tooOld({ ...sent, firstSent: KEPT_FOR * 5 }, 0)).toBe(false);
-    const book = retired(withTap(EMPTY_BOOK as Book<string>, sent), sent, { id: "news", text: "old" });
+    const book = expired(withTap(NO_TAPS as KeptTaps<string>, sent), sent, { id: "news", text: "old" });
     expect(book.taps).toEqual([]);
-    const again = revived(book, "news", "another key");
+    const again = resent(book, "news", "another key");
     expect(again).toEqual({ taps: [{ ...sent, once: "another key", firstSent: null }], news: [] });
   });
 });
@@ -109,11 +109,11 @@ describe("what late answers mean", () => {
     expect(fallsWith(pull("1-1"), got("1-1"))).toBeNull();
     expect(fallsWith(pull(), refused("press-down"))).toBeNull();
     const path = fallsWith(pull("1-1"), refused("wrong-stage", "elsewhere")) ?? "";
-    const book: Book<string> = {
+    const book: KeptTaps<string> = {
       taps: [tap("/jobs/1-1/pressed"), tap("/jobs/1-10/pressed"), tap("/jobs/11-1/pressed")],
       news: [],
     };
-    const after = fallen(book, path, ({ says }) => ({ id: says, text: says }));
+    const after = droppedUnder(book, path, ({ says }) => ({ id: says, text: says }));
     expect(after.taps.map((one) => one.path)).toEqual(["/jobs/1-10/pressed", "/jobs/11-1/pressed"]);
     expect(after.news.map(({ id }) => id)).toEqual(["/jobs/1-1/pressed"]);
   });

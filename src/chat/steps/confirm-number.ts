@@ -19,7 +19,7 @@ export function codeIn(text: string, words: ReadonlySet<string>, reading: Readin
   return { number: Number(found?.[1]), word };
 }
 
-/** Whether a reading names no garment: a number that is no answer, and nothing of the menu. */
+/** Whether a reading names nothing of the menu, only a number that does not answer the question. */
 const saysNothing = (reading: Reading): boolean =>
   reading.type === "unknown" ||
   (reading.type === "garments" &&

@@ -1,4 +1,4 @@
-/** What a day cost, as the crew types it in. */
+/** The costs of a day, typed in by the crew. */
 
 import { z } from "zod";
 import { BlankId, DesignId, SizeId } from "../basics/ids.ts";

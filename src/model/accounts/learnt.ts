@@ -1,4 +1,4 @@
-/** What several fairs together have taught, for the next plan. */
+/** The evidence of several fairs combined, for the next plan. */
 
 import { z } from "zod";
 import { Lessons } from "./lessons.ts";

@@ -1,4 +1,4 @@
-/** What is wrong with a value, and where in it. */
+/** Faults: a place in a value, and what is wrong there. */
 
 import { z } from "zod";
 import type { Result } from "./result.ts";

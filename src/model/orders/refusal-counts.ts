@@ -1,4 +1,4 @@
-/** How often a stall refused, by reason. */
+/** Counts of a stall's refusals by reason. */
 
 import { z } from "zod";
 

@@ -67,3 +67,6 @@ export const StatedDemand = z
     description: "The distribution of one offer's demand, stated; over all days of a fair of several",
   });
 export type StatedDemand = z.infer<typeof StatedDemand>;
+
+/** A name as people write it. */
+export const name = () => z.string().trim().min(1).max(60);

@@ -1,8 +1,10 @@
 import { z } from "zod";
 import { Lessons } from "../accounts/lessons.ts";
+import { Costs } from "./plan-costs.ts";
 import {
   ClockGiven,
   MoneyGiven,
+  name,
   PassersByGiven,
   ShareGiven,
   ShareRangeGiven,
@@ -17,7 +19,6 @@ const id = () =>
     .regex(/^[a-z0-9]+(?:-[a-z0-9]+)*$/, "must be lower-case letters and digits joined by single hyphens")
     .max(32);
 const sizeId = () => z.string().regex(/^[A-Za-z0-9-]{1,8}$/, "must be 1 to 8 letters, digits or hyphens");
-const name = () => z.string().trim().min(1).max(60);
 const pieces = () => z.int().min(0).max(100_000);
 
 /** Rules shared by blanks, skus and transfers. */
@@ -159,76 +160,6 @@ const Traffic = z
     }),
   ])
   .meta({ id: "PlanTraffic", description: "People who walk past the pitch" });
-
-const Costs = z
-  .strictObject({
-    fixed: z
-      .array(
-        z.strictObject({
-          name: name(),
-          cost: MoneyGiven,
-          kind: z.enum(["pitch", "power", "travel", "permit", "other"]).default("other"),
-          onlyWhenPressing: z.boolean().default(false).describe("Falls away if everything is printed ahead"),
-        }),
-      )
-      .max(60)
-      .default([]),
-    crew: z
-      .strictObject({
-        people: z.int().min(0).max(60),
-        hours: z
-          .number()
-          .min(0)
-          .max(48)
-          .describe("Paid hours each, setting up and packing up included; on each day of several"),
-        hourlyWage: MoneyGiven,
-      })
-      .optional(),
-    perGarment: MoneyGiven.default(0).describe("Bag, ticket and the like, for each garment sold"),
-    pitchShare: z
-      .strictObject({
-        share: ShareGiven.default(0).describe("Of the takings before tax, refunds taken off"),
-        atLeast: MoneyGiven.default(0).describe("Paid for the whole fair even if the share comes to less"),
-      })
-      .optional()
-      .describe("A pitch fee that grows with the takings, beside any fixed one"),
-    wearPerPressing: MoneyGiven.default(0).describe("Of a press, for each garment pressed at the fair"),
-    wearPerHour: MoneyGiven.default(0).describe("Of each press, for each hour that the fair is open"),
-    refundShare: ShareGiven.default(0).describe(
-      "Garments given back for their money, of those sold; one that comes back is worth nothing",
-    ),
-    exchangeShare: ShareGiven.default(0).describe(
-      "Garments exchanged, of those sold: each is made again, and the one that comes back is worth nothing",
-    ),
-    ownTime: z
-      .strictObject({
-        hours: z.number().min(0).max(2000).default(0),
-        hourly: MoneyGiven.default(0).describe("0 shows the hours' line without counting it"),
-      })
-      .optional()
-      .describe("Hours that nobody is paid for, preparing included"),
-    cardFee: z
-      .strictObject({
-        share: ShareGiven.describe("Of what is charged"),
-        each: MoneyGiven.default(0).describe("For each payment"),
-        paidByCard: ShareGiven.default(1),
-      })
-      .optional(),
-    tax: z
-      .strictObject({
-        rate: ShareGiven,
-        included: z.boolean().describe("Whether the prices include the tax"),
-      })
-      .optional(),
-    target: MoneyGiven.default(0).describe("The profit hoped for"),
-    elasticity: z
-      .number()
-      .min(0)
-      .max(6)
-      .default(1.5)
-      .describe("By how many per cent sales fall when prices rise by one"),
-  })
-  .meta({ id: "PlanCosts" });
 
 /** Everything a plan is made from. */
 export const PlanRequest = z

@@ -7,11 +7,11 @@ import { type Scenarios, upToAsks } from "../demand/asks.ts";
 import type { Alone } from "../demand/stated.ts";
 import type { Prepared } from "../request/prepared.ts";
 import { costEach } from "../request/price.ts";
-import { type Brought, LIGHT_CARE, whatToBring } from "./bring.ts";
+import { type Brought, LIGHT_EFFORT, whatToBring } from "./bring.ts";
 import { aloneOutlay, fixedCosts, stockCost } from "./costs.ts";
 import { type Measured, measure } from "./measure.ts";
 import { outlay } from "./search/score.ts";
-import type { Care } from "./search/search.ts";
+import type { SearchEffort } from "./search/search.ts";
 import { ON_SITE, openShop, readyProducts, type Strategy } from "./search/shop.ts";
 
 export type MannerName = PlanManner["manner"];
@@ -62,9 +62,9 @@ export function* tryManners(
 
 /** Asks of the days that the parts are compared on. */
 const PART_ASKS = 10_000;
-/** How carefully the ways are planned that are tried beside pressing everything on site. */
-const CAREFUL: Care = { steps: 16, passes: 8, last: 0 };
-const AHEAD: Care = { steps: 30, passes: 12, last: 0 };
+/** The search effort for the ways that are tried beside pressing everything on site. */
+const CAREFUL: SearchEffort = { steps: 16, passes: 8, last: 0 };
+const AHEAD: SearchEffort = { steps: 30, passes: 12, last: 0 };
 /** Shares of a sure seller's mean day that a mixed plan may decorate beforehand. */
 const PARTS = [0.08, 0.15, 0.25, 0.4, 0.6, 0.85, 1.1];
 const MOST_PART = 1.1;
@@ -98,7 +98,7 @@ function* mixedPlan(
     days: Scenarios,
     part: number,
     from: ArrayLike<number>,
-    care: Care,
+    care: SearchEffort,
   ): Work<Brought> {
     const readyStock = sure.map(({ product, asked }) =>
       Math.max(prepared.products[product]?.ready ?? 0, Math.floor((within * part * asked) / scenarios.count)),
@@ -113,10 +113,10 @@ function* mixedPlan(
     const held = new Map(readyStock.map((count, at) => [prepared.stocks.length + at, count]));
     return yield* whatToBring(prepared, days, { manner, alone, held, from: start, care });
   };
-  let best = yield* partly(few, 0, pressed.best.stock, LIGHT_CARE);
+  let best = yield* partly(few, 0, pressed.best.stock, LIGHT_EFFORT);
   let bestPart = 0;
   for (const part of PARTS) {
-    const brought = yield* partly(few, part, best.best.stock, LIGHT_CARE);
+    const brought = yield* partly(few, part, best.best.stock, LIGHT_EFFORT);
     const paid = outlay(brought.shop.goods, brought.best.stock) + aloneOutlay(alone, brought.aloneQuantities);
     const improves = part === PARTS[0] || brought.best.profit > best.best.profit;
     // Decorated garments that the budget cannot pay are no plan, even with nothing beside them.
@@ -127,7 +127,7 @@ function* mixedPlan(
   return { strategy: manner, brought: yield* partly(scenarios, bestPart, best.best.stock, CAREFUL) };
 }
 
-/** How often each product is asked for in all the scenarios together, those asked for most first. */
+/** The number of asks for each product over all scenarios, highest first. */
 function surest(scenarios: Scenarios, among: readonly number[]): { product: number; asked: number }[] {
   const counts = new Map(among.map((product) => [product, 0]));
   for (const product of scenarios.product) {

@@ -3,11 +3,11 @@ import type { Scenarios } from "../demand/asks.ts";
 import { type Alone, multiplierFor, quantitiesWithin, spentAlone } from "../demand/stated.ts";
 import type { Prepared } from "../request/prepared.ts";
 import { newTrial } from "./search/score.ts";
-import { type Afforded, type Care, FULL_CARE, search } from "./search/search.ts";
+import { type Afforded, FULL_EFFORT, type SearchEffort, search } from "./search/search.ts";
 import { openShop, type Shop, type Strategy } from "./search/shop.ts";
 
 /** Where plans are only compared, starting from one that is known. */
-export const LIGHT_CARE: Care = { steps: 0, passes: 3, last: 0 };
+export const LIGHT_EFFORT: SearchEffort = { steps: 0, passes: 3, last: 0 };
 
 /** A shop and its most profitable stock, with the separately planned offers. */
 export type Brought = {
@@ -24,7 +24,7 @@ export type BringOptions = {
   readonly alone: readonly Alone[];
   /** A plan to start from, if there is one. */
   readonly from?: ArrayLike<number>;
-  readonly care?: Care;
+  readonly care?: SearchEffort;
   /** Counts that are fixed beforehand, by the place of their goods in the shop. */
   readonly held?: ReadonlyMap<number, number>;
   /** Products left off the menu. */
@@ -37,7 +37,7 @@ export type BringOptions = {
  * maximums and packs, as far as the search gets.
  */
 export function* whatToBring(prepared: Prepared, scenarios: Scenarios, options: BringOptions): Work<Brought> {
-  const { alone, care = FULL_CARE } = options;
+  const { alone, care = FULL_EFFORT } = options;
   yield 0;
   const open = openShop(prepared, options.manner, options.dropped);
   const shop = withHeld(withoutAlone(prepared, open, alone), options.held ?? new Map());

@@ -20,7 +20,7 @@ import { upToAsks } from "../demand/asks.ts";
 import type { Prepared } from "../request/prepared.ts";
 import { planSheetsInSteps } from "../sheets/sheets.ts";
 import { look, type Tried, type TriedWith } from "./ahead.ts";
-import { type Brought, LIGHT_CARE, whatToBring } from "./bring.ts";
+import { type Brought, LIGHT_EFFORT, whatToBring } from "./bring.ts";
 import { outlay } from "./search/score.ts";
 import { ON_SITE } from "./search/shop.ts";
 import { type Counts, copyMoves } from "./sheet-copies.ts";
@@ -55,7 +55,7 @@ export function* pricedBySheet(all: TriedWith, wanted: SheetRequest): Work<OrFau
     const brought: Brought = yield* whatToBring(prepared, days, {
       manner: ON_SITE,
       alone: all.alone,
-      care: from === undefined ? ROUGH : LIGHT_CARE,
+      care: from === undefined ? ROUGH : LIGHT_EFFORT,
       ...(from === undefined ? {} : { from }),
     });
     from = brought.best.stock;

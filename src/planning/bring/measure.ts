@@ -2,7 +2,7 @@ import { sampleQuantiles } from "../../maths/sample.ts";
 import type { Work } from "../../maths/work.ts";
 import type { Scenarios } from "../demand/asks.ts";
 import { DAY_MINUTES } from "../request/prepared.ts";
-import { blankDay, liveDay, SOLD_OUT } from "./search/day.ts";
+import { blankDay, SOLD_OUT, simulateDay } from "./search/day.ts";
 import { REACTIONS, type Shop } from "./search/shop.ts";
 
 /** The results of a stock over all scenarios. Means are for one day. */
@@ -71,7 +71,7 @@ export function* measure(
   let lived = 0;
 
   for (let scenario = 0; scenario < count; scenario++) {
-    gain[scenario] = liveDay(shop, scenarios, scenario, stock, day);
+    gain[scenario] = simulateDay(shop, scenarios, scenario, stock, day);
     restocked += day.restocked;
     toPitch += day.toPitch;
     pitchTopUp += day.pitchTopUp;

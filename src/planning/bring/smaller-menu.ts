@@ -3,7 +3,7 @@ import type { PlanSmallerMenu } from "../../model/planning/plan-answer.ts";
 import { type Scenarios, upToAsks } from "../demand/asks.ts";
 import type { Alone } from "../demand/stated.ts";
 import type { Prepared } from "../request/prepared.ts";
-import { type Brought, LIGHT_CARE, whatToBring } from "./bring.ts";
+import { type Brought, LIGHT_EFFORT, whatToBring } from "./bring.ts";
 import { setUpCost } from "./costs.ts";
 import type { Strategy } from "./search/shop.ts";
 
@@ -37,7 +37,7 @@ export function* smallerMenu(
       manner,
       alone,
       from: start.best.stock,
-      care: LIGHT_CARE,
+      care: LIGHT_EFFORT,
       dropped,
     });
     return brought.best.profit - setUpCost(prepared, brought);

@@ -2,7 +2,7 @@ import { mean, sampleQuantiles } from "../../maths/sample.ts";
 import type { Work } from "../../maths/work.ts";
 import type { PlanMoney } from "../../model/planning/plan-answer.ts";
 import type { Tried } from "../bring/ahead.ts";
-import { LIGHT_CARE, whatToBring } from "../bring/bring.ts";
+import { LIGHT_EFFORT, whatToBring } from "../bring/bring.ts";
 import { fixedCosts, OWN_COSTS, setUpCost, stockCost } from "../bring/costs.ts";
 import { measure } from "../bring/measure.ts";
 import { stake } from "../bring/search/score.ts";
@@ -217,7 +217,7 @@ function* priceLadder(
       manner,
       alone,
       from: tried.brought.best.stock,
-      care: LIGHT_CARE,
+      care: LIGHT_EFFORT,
     });
     const profit = brought.best.profit - setUpCost(priced, brought);
     const garments = (scenarios.starts[scenarios.count] ?? 0) / scenarios.count;

@@ -1,5 +1,5 @@
 import type { PlanQuestion } from "../../model/planning/plan-answer.ts";
-import { inMoney } from "../request/told.ts";
+import { inMoney } from "../words/amounts.ts";
 
 type Asked = Pick<PlanQuestion, "ask" | "question">;
 

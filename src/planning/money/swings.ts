@@ -9,7 +9,7 @@ import { drawingScenarios, type Held } from "../demand/demand.ts";
 import { rateAt } from "../request/buying-rate.ts";
 import { netOf } from "../request/net.ts";
 import type { Prepared, Stock } from "../request/prepared.ts";
-import { inPercent } from "../request/told.ts";
+import { inPercent } from "../words/amounts.ts";
 
 /** One thing that might turn out lower or higher than planned. */
 type Lever = {

@@ -58,7 +58,7 @@ const LOOK_AHEAD = 30;
  * minutes. A spoiled garment goes back to the head of its line. A customer quoted a wait longer than their patience
  * walks; the quote follows from the work ahead and the pace of presses and hands.
  */
-export function liveDay(day: PressDay, table: readonly PressSteps[], crew: PressCrew): Lived {
+export function pressDay(day: PressDay, table: readonly PressSteps[], crew: PressCrew): Lived {
   const orders = day.at.length;
   const wait = new Float64Array(orders).fill(Number.NaN);
   const handedAt = new Float64Array(day.factor.length).fill(Number.NaN);

@@ -14,7 +14,7 @@ import {
   platenFigures,
 } from "./press-figures.ts";
 import { type Busiest, busiestHour, capacityPerHour, firstAnswer } from "./press-formula.ts";
-import { liveDay, type PressCrew } from "./press-line.ts";
+import { type PressCrew, pressDay } from "./press-line.ts";
 import { pressesFaults } from "./presses-faults.ts";
 import { pinchIn, pressesInWords } from "./presses-told.ts";
 
@@ -66,7 +66,7 @@ export function planPresses(request: PressesRequest): PressesOutcome {
       coolingCelsiusPerSecond: (request.coolingCelsiusPerMinute ?? COOLING_PER_MINUTE) / 60,
       holdBackSeconds: request.holdBackSeconds ?? HOLD_BACK_SECONDS,
     };
-    const run: PressRun = { ...choice, lived: days.map((day) => liveDay(day, table, crew)) };
+    const run: PressRun = { ...choice, lived: days.map((day) => pressDay(day, table, crew)) };
     return triedOf(run, sums, kinds, prices, chances.handVariation);
   });
   const best = indexOfMost(tried.map(({ combination }) => combination.earns));

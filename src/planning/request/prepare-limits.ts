@@ -1,7 +1,7 @@
+import { inMoney } from "../words/amounts.ts";
 import type { FaultPath, Faults } from "./faults.ts";
 import type { Prepared, Stock } from "./prepared.ts";
 import { priceOfAll } from "./price.ts";
-import { inMoney } from "./told.ts";
 
 /** Faults of limits that contradict each other: an impossible limit is a fault, never quietly relaxed. */
 export function checkLimits(prepared: Prepared, faults: Faults): void {

@@ -8,7 +8,8 @@ import { type Faults, gatherFaults } from "./faults.ts";
 import { type Reader, reader } from "./given.ts";
 import { prepareBuying, prepareCrowd, prepareWeather } from "./prepare-crowd.ts";
 import { checkLimits } from "./prepare-limits.ts";
-import { prepareBlanks, prepareOffers, prepareStock } from "./prepare-menu.ts";
+import { prepareBlanks, prepareOffers } from "./prepare-menu.ts";
+import { prepareStock } from "./prepare-stock.ts";
 import type { FairDay, Prepared, PreparedCosts } from "./prepared.ts";
 
 /** The weight, in garments, of the crew's own figures for spoilage and handling beside counted ones. */

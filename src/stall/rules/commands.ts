@@ -1,9 +1,6 @@
 /** The commands of a stall. Chance and ids are arguments, so that deciding is repeatable. */
 
 import type { Identity } from "../../fair/reports.ts";
-import type { DayCosts } from "../../model/accounts/day-costs.ts";
-import type { PayOutReason } from "../../model/accounts/drawer.ts";
-import type { Lessons } from "../../model/accounts/lessons.ts";
 import type {
   ColourId,
   CustomerId,
@@ -24,12 +21,12 @@ import type { Refusal } from "../../model/orders/refusal.ts";
 import type { StockEntry } from "../../model/orders/stock.ts";
 import type { Lost, SpoilReason } from "../../model/orders/taps.ts";
 import type { KeptPlan } from "../../model/planning/kept-plan.ts";
-import type { Day } from "../../time/fair-day.ts";
 import type { Instant } from "../../time/instants.ts";
 import type { Announced, StallEvent, UnmetReason } from "../state/shapes/event.ts";
 import type { Discount } from "../state/shapes/line.ts";
 import type { Closed, TakenBy } from "../state/shapes/order.ts";
 import type { PieceKey } from "../state/shapes/piece.ts";
+import type { AccountCommand, DrawerCommand } from "./account-commands.ts";
 
 type Garment = {
   readonly offer: OfferId;
@@ -300,29 +297,6 @@ export type FloorCommand = Of<
   | "press-up"
   | "set-off-menu"
 >;
-
-/** The crew's commands about one day's account. */
-export type DayCommand = Extract<AccountCommand, { readonly day: Day }>;
-
-/** The crew's commands about the drawer. */
-export type DrawerCommand =
-  | { readonly type: "float-set"; readonly amount: number }
-  | { readonly type: "paid-out"; readonly amount: number; readonly reason: PayOutReason }
-  | { readonly type: "drawer-counted"; readonly counted: number; readonly handOver: boolean };
-
-/** The crew's commands about the account of its days. */
-export type AccountCommand =
-  | { readonly type: "close-day"; readonly day: Day }
-  | { readonly type: "reopen-day"; readonly day: Day; readonly reason: string }
-  | { readonly type: "set-costs"; readonly day: Day; readonly costs: DayCosts }
-  | {
-      readonly type: "tell-crowd";
-      readonly day: Day;
-      readonly crowd: { readonly passersBy: number; readonly uncertainty: number } | null;
-    }
-  /** People counted walking past for this many seconds, up to now. */
-  | { readonly type: "count-passers-by"; readonly people: number; readonly seconds: number }
-  | { readonly type: "take-lessons"; readonly lessons: readonly Lessons[] };
 
 /**
  * The result of a command: the events to apply, in order, and the refusal if there is one. A refused command may have

@@ -19,7 +19,7 @@ import { DaySoFar } from "../../../model/accounts/day-so-far.ts";
 import { Learnt, TakeLessons } from "../../../model/accounts/learnt.ts";
 import { Lessons } from "../../../model/accounts/lessons.ts";
 import { KeptPlan } from "../../../model/planning/kept-plan.ts";
-import type { DayCommand } from "../../../stall/rules/commands.ts";
+import type { DayCommand } from "../../../stall/rules/account-commands.ts";
 import { closeoutCsv } from "../../csv/closeout-csv.ts";
 import { csvHeaders } from "../../csv/csv-sheet.ts";
 import { crewRead, crewRoute, stallBase } from "../../doors/crew.ts";

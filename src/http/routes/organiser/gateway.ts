@@ -56,7 +56,7 @@ function causeOf(status: number): string {
   return "It does not understand the request: compare each field with the gateway's own example.";
 }
 
-/** What came of a try, in words. */
+/** The result of a try as a sentence for the organiser. */
 function triedWords(sent: Sent): string {
   switch (sent.type) {
     case "sent":

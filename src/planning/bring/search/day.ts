@@ -55,7 +55,7 @@ export function blankDay(shop: Shop, scenarios: Scenarios): Day {
  * that the stock allows and whose press is not too far behind. Fills `day`; gives what the sales leave
  * after tax, fees, the pitch and the worth of the goods they used (not after what the stock cost).
  */
-export function liveDay(
+export function simulateDay(
   shop: Shop,
   scenarios: Scenarios,
   scenario: number,

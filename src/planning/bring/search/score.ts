@@ -1,7 +1,7 @@
 import type { Work } from "../../../maths/work.ts";
 import type { Scenarios } from "../../demand/asks.ts";
 import { priceOfAll } from "../../request/price.ts";
-import { blankDay, liveDay } from "./day.ts";
+import { blankDay, simulateDay } from "./day.ts";
 import { asksPerGoods, type GoodsAsked } from "./first-guess.ts";
 import { addSlopes, blankLedger, type Ledger, type Slopes } from "./marginal-values.ts";
 import type { Goods, Shop } from "./shop.ts";
@@ -48,12 +48,12 @@ export function newTrial(shop: Shop, scenarios: Scenarios): Trial {
       wanted ??= asksPerGoods(shop, scenarios);
       return wanted;
     },
-    gain: (stock) => live(every, (scenario) => liveDay(shop, scenarios, scenario, stock, day)),
+    gain: (stock) => live(every, (scenario) => simulateDay(shop, scenarios, scenario, stock, day)),
     slopes: function* (stock, slopes, which = every) {
       const parts = [slopes.more, slopes.fewer, slopes.bothMore, slopes.bothFewer];
       for (const part of parts) part.fill(0);
       const gain = yield* live(which, (scenario) => {
-        const left = liveDay(shop, scenarios, scenario, stock, day);
+        const left = simulateDay(shop, scenarios, scenario, stock, day);
         addSlopes(shop, scenarios, scenario, day, ledger, slopes);
         return left;
       });

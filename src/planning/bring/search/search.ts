@@ -8,9 +8,9 @@ import { newTrial, outlay, type Trial, vanLoad } from "./score.ts";
 import type { Goods } from "./shop.ts";
 
 /** Limits of a search: steps of the climb, and passes piece by piece over a part of the days and over all. */
-export type Care = { readonly steps: number; readonly passes: number; readonly last: number };
+export type SearchEffort = { readonly steps: number; readonly passes: number; readonly last: number };
 
-export const FULL_CARE: Care = { steps: 60, passes: 16, last: 4 };
+export const FULL_EFFORT: SearchEffort = { steps: 60, passes: 16, last: 4 };
 
 export type SearchOptions = {
   readonly seed: number;
@@ -19,7 +19,7 @@ export type SearchOptions = {
   readonly budget: (dearer: number) => number;
   /** A stock to start from, if one is known. */
   readonly from?: ArrayLike<number>;
-  readonly care: Care;
+  readonly care: SearchEffort;
 };
 
 export type Afforded = Found & {

@@ -9,8 +9,8 @@ import type { OpenOrder } from "../../../model/orders/open-orders.ts";
 import type { CrewOrderView } from "../../../model/orders/order.ts";
 import type { QueueView } from "../../../model/orders/queue.ts";
 import type { StockView } from "../../../model/orders/stock.ts";
-import type { Book } from "../crew/taps.ts";
-import { EMPTY_BOOK } from "../crew/taps.ts";
+import type { KeptTaps } from "../crew/taps.ts";
+import { NO_TAPS } from "../crew/taps.ts";
 import type { Act, Ending } from "./acts.ts";
 import type { List } from "./open/lists.ts";
 import { type Choice, NO_CHOICE } from "./take/pad.ts";
@@ -28,7 +28,7 @@ export type Seen = {
 type Taps = {
   /** What was tapped and is not in the stall's view yet, in order. */
   readonly acts: readonly Act[];
-  readonly book: Book<Act>;
+  readonly book: KeptTaps<Act>;
   /** Nothing else may be tapped for a moment. */
   readonly busy: boolean;
   readonly lost: boolean;
@@ -96,7 +96,7 @@ export const firstState = (taker: string): State => ({
   seen: null,
   orders: [],
   more: 0,
-  taps: { acts: [], book: EMPTY_BOOK, busy: false, lost: false },
+  taps: { acts: [], book: NO_TAPS, busy: false, lost: false },
   now: null,
   view: "take",
   choice: NO_CHOICE,

@@ -1,6 +1,6 @@
 /** Taps that an earlier page kept on this tablet, with the names they have now. */
 import type { Kept } from "../kit/kept.ts";
-import type { Book, Tap } from "./taps.ts";
+import type { KeptTaps, Tap } from "./taps.ts";
 
 const ASIDE = /^\/presses\/([^/]+)\/aside$/;
 
@@ -36,14 +36,14 @@ function presentTap<Act>(tap: Tap<Act>): Tap<Act> {
   return { ...tap, act, path: `/presses/${press}/reserve`, body: { on }, says };
 }
 
-const presentBook = <Act>(book: Book<Act>): Book<Act> => ({
+const presentBook = <Act>(book: KeptTaps<Act>): KeptTaps<Act> => ({
   ...book,
   taps: book.taps.map(presentTap),
   news: book.news.map((one) => (one.tap === undefined ? one : { ...one, tap: presentTap(one.tap) })),
 });
 
 /** The kept taps under today's names. */
-export const presentTaps = <Act>(store: Kept<Book<Act>>): Kept<Book<Act>> => ({
+export const presentTaps = <Act>(store: Kept<KeptTaps<Act>>): Kept<KeptTaps<Act>> => ({
   read: async () => presentBook(await store.read()),
   change: (to) => store.change((before) => to(presentBook(before))),
 });

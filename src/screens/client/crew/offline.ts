@@ -9,7 +9,7 @@ import type { Numbered, NumbersWanted } from "../../../model/orders/counter.ts";
 import type { Tender } from "../../../model/orders/order.ts";
 import type { StockView } from "../../../model/orders/stock.ts";
 import { problemOf, type Reply } from "../kit/api.ts";
-import { type Book, renumbered, type Tap, withFirst, withNews, without } from "./taps.ts";
+import { type KeptTaps, renumbered, type Tap, withFirst, withMessage, without } from "./taps.ts";
 
 // ---- the block of pickup numbers
 
@@ -97,11 +97,11 @@ const isPlace = (act: unknown): act is PlaceAct =>
 const isOrder = ({ path }: Tap<unknown>): boolean => path === "/orders";
 
 /** The orders that the stall has not answered yet, in the order they were taken. */
-export const savedOrders = ({ taps }: Book<unknown>): readonly SavedOrder[] =>
+export const savedOrders = ({ taps }: KeptTaps<unknown>): readonly SavedOrder[] =>
   taps.flatMap(({ act, at }) => (isPlace(act) ? [{ act, at }] : []));
 
 /** Taps other than orders, which the counter lists itself. */
-export const otherTaps = <Act>({ taps }: Book<Act>): readonly Tap<Act>[] =>
+export const otherTaps = <Act>({ taps }: KeptTaps<Act>): readonly Tap<Act>[] =>
   taps.filter((tap) => !isOrder(tap));
 
 /** Whether nothing else may be tapped: a tap is being written to disk, or the next step depends on its answer. */
@@ -145,12 +145,12 @@ function newsOf({ body, says }: Tap<unknown>, { number, word, short = 0 }: Place
  * sent again as a late order, which is not refused for that. Refused otherwise: it stays until somebody decides.
  */
 export function afterLateOrder<Act>(
-  book: Book<Act>,
+  book: KeptTaps<Act>,
   tap: Tap<Act>,
   reply: Reply,
   fresh: () => string,
   refused: string,
-): Book<Act> | null {
+): KeptTaps<Act> | null {
   if (!isOrder(tap)) return null;
   const rest = without(book, tap.once);
   const { block, late } = tap.body as OrderBody; // as orders are written
@@ -162,11 +162,11 @@ export function afterLateOrder<Act>(
         once: fresh(),
         firstSent: null,
       });
-    return withNews(rest, { id: fresh(), text: refused, tap });
+    return withMessage(rest, { id: fresh(), text: refused, tap });
   }
   const placed = reply.body as PlacedReply; // as the route documents
   const text = newsOf(tap, placed);
-  const told = text === null ? rest : withNews(rest, { id: fresh(), text });
+  const told = text === null ? rest : withMessage(rest, { id: fresh(), text });
   const moved = block === undefined ? told : renumbered(told, block.number, placed.number);
   return { ...moved, confirmed: [...(moved.confirmed ?? []), placed.number] };
 }

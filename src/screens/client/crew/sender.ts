@@ -13,19 +13,19 @@ import { fallenNews, fallsWith, lateNews, nextBefore, oldNews } from "./replies.
 import { retrying } from "./retrying.ts";
 import {
   asSent,
-  type Book,
   canTakeBack,
-  EMPTY_BOOK,
-  fallen,
-  readNews,
-  retired,
-  revived,
+  droppedUnder,
+  expired,
+  type KeptTaps,
+  NO_TAPS,
+  resent,
   type Tap,
   tooOld,
   type Write,
   withFirst,
-  withNews,
+  withMessage,
   without,
+  withoutMessage,
   withTap,
 } from "./taps.ts";
 import { unsentPanel } from "./unsent.tsx";
@@ -43,7 +43,7 @@ export type Sender<Act> = {
   /** The stall cannot be reached just now. */
   readonly lost: () => boolean;
   /** The kept taps, and the messages about late ones. */
-  readonly book: () => Book<Act>;
+  readonly book: () => KeptTaps<Act>;
   /** Shows again what is unsent, and the page's own words beside it. */
   readonly banner: () => void;
   /** The confirmed orders were seen. */
@@ -67,7 +67,7 @@ type Settings<Act> = {
   /** The values above may have changed. */
   readonly changed: () => void;
   /** The taps that the page does not show itself. */
-  readonly listed?: (book: Book<Act>) => readonly Tap<Act>[];
+  readonly listed?: (book: KeptTaps<Act>) => readonly Tap<Act>[];
   /** The words after "No signal". */
   readonly beside?: () => string;
 };
@@ -88,11 +88,11 @@ export function sender<Act>(settings: Settings<Act>): Sender<Act> {
     listed = ({ taps }) => taps,
     beside = () => "",
   } = settings;
-  const store = presentTaps(kept<Book<Act>>(`taps ${place}`, EMPTY_BOOK));
+  const store = presentTaps(kept<KeptTaps<Act>>(`taps ${place}`, NO_TAPS));
   const otherTabs = new BroadcastChannel(`taps ${place}`);
   /** Taps made here that were neither held nor answered yet, by key: their answers are expected at once. */
   const prompt = new Map<string, Tap<Act>>();
-  let book: Book<Act> = EMPTY_BOOK;
+  let book: KeptTaps<Act> = NO_TAPS;
   let keeping = 0;
   let lost = !navigator.onLine;
   let ended = false;
@@ -102,8 +102,8 @@ export function sender<Act>(settings: Settings<Act>): Sender<Act> {
   const panel = unsentPanel({
     again: () => retry.now(),
     letGo: (once) => void change((before) => without(before, once)),
-    read: (id) => void change((before) => readNews(before, id)),
-    sendAllTheSame: (id) => void change((before) => revived(before, id, nanoid())).then(() => retry.now()),
+    read: (id) => void change((before) => withoutMessage(before, id)),
+    sendAllTheSame: (id) => void change((before) => resent(before, id, nanoid())).then(() => retry.now()),
   });
 
   const banner = (): void =>
@@ -131,14 +131,14 @@ export function sender<Act>(settings: Settings<Act>): Sender<Act> {
     show();
   };
 
-  const take = (now: Book<Act>): void => {
+  const take = (now: KeptTaps<Act>): void => {
     book = now;
     // It is gone without an answer here: another tab has sent it.
     for (const tap of prompt.values()) if (!book.taps.some(({ once }) => once === tap.once)) hold(tap);
     show();
   };
 
-  async function change(to: (before: Book<Act>) => Book<Act>): Promise<void> {
+  async function change(to: (before: KeptTaps<Act>) => KeptTaps<Act>): Promise<void> {
     take(await store.change(to));
     otherTabs.postMessage(null);
   }
@@ -162,10 +162,10 @@ export function sender<Act>(settings: Settings<Act>): Sender<Act> {
       const order = late ? afterLateOrder(before, tap, reply, nanoid, text ?? "") : null;
       if (order !== null) return order;
       const rest = without(before, tap.once);
-      const told = text === null ? rest : withNews(rest, { id: nanoid(), text });
+      const told = text === null ? rest : withMessage(rest, { id: nanoid(), text });
       const path = fallsWith(tap, reply);
       const done =
-        path === null ? told : fallen(told, path, (one) => ({ id: nanoid(), text: fallenNews(one) }));
+        path === null ? told : droppedUnder(told, path, (one) => ({ id: nanoid(), text: fallenNews(one) }));
       const back = nextBefore(tap, reply, done.taps);
       return back === null ? done : withFirst(done, { ...tap, ...back, once: nanoid(), firstSent: null });
     });
@@ -178,7 +178,7 @@ export function sender<Act>(settings: Settings<Act>): Sender<Act> {
     const [tap] = book.taps;
     if (tap === undefined) return false;
     if (tooOld(tap, Date.now())) {
-      await change((before) => retired(before, tap, { id: nanoid(), text: oldNews(tap) }));
+      await change((before) => expired(before, tap, { id: nanoid(), text: oldNews(tap) }));
       return true;
     }
     if (tap.firstSent === null) await change((before) => asSent(before, tap.once, Date.now()));
@@ -237,7 +237,7 @@ export function sender<Act>(settings: Settings<Act>): Sender<Act> {
     },
     tell: (id, text) =>
       void change((before) =>
-        before.news.some((news) => news.id === id) ? before : withNews(before, { id, text }),
+        before.news.some((news) => news.id === id) ? before : withMessage(before, { id, text }),
       ),
     heard: (answeredNow) => {
       setLost(!answeredNow);

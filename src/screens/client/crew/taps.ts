@@ -28,49 +28,49 @@ export type Tap<Act> = Write<Act> & {
 };
 
 /** Something to be read by a person before it goes. */
-export type News<Act> = {
+export type Message<Act> = {
   readonly id: string;
   readonly text: string;
   /** A tap that is not sent any more unless somebody says so. */
   readonly tap?: Tap<Act>;
 };
 
-export type Book<Act> = {
+export type KeptTaps<Act> = {
   readonly taps: readonly Tap<Act>[];
-  readonly news: readonly News<Act>[];
+  readonly news: readonly Message<Act>[];
   /** The numbers of kept orders that the stall has by now, until somebody has seen them. */
   readonly confirmed?: readonly number[];
 };
 
-export const EMPTY_BOOK: Book<never> = { taps: [], news: [] };
+export const NO_TAPS: KeptTaps<never> = { taps: [], news: [] };
 
 /** The stall knows a key for 48 hours; an hour is left for the way. */
 export const SENT_AGAIN_FOR = 47 * 60 * 60 * 1000;
 
-export const withTap = <Act>(book: Book<Act>, tap: Tap<Act>): Book<Act> => ({
+export const withTap = <Act>(book: KeptTaps<Act>, tap: Tap<Act>): KeptTaps<Act> => ({
   ...book,
   taps: [...book.taps, tap],
 });
 
 /** A tap that goes before all others. */
-export const withFirst = <Act>(book: Book<Act>, tap: Tap<Act>): Book<Act> => ({
+export const withFirst = <Act>(book: KeptTaps<Act>, tap: Tap<Act>): KeptTaps<Act> => ({
   ...book,
   taps: [tap, ...book.taps],
 });
 
 /** The taps under a path are not sent; each becomes something to read. */
-export const fallen = <Act>(
-  book: Book<Act>,
+export const droppedUnder = <Act>(
+  book: KeptTaps<Act>,
   path: string,
-  news: (tap: Tap<Act>) => News<Act>,
-): Book<Act> => ({
+  news: (tap: Tap<Act>) => Message<Act>,
+): KeptTaps<Act> => ({
   ...book,
   taps: book.taps.filter((tap) => !tap.path.startsWith(path)),
   news: [...book.news, ...book.taps.filter((tap) => tap.path.startsWith(path)).map(news)],
 });
 
 /** The taps on an order that has another number than the tablet thought go to that one. */
-export const renumbered = <Act>(book: Book<Act>, from: number, to: number): Book<Act> =>
+export const renumbered = <Act>(book: KeptTaps<Act>, from: number, to: number): KeptTaps<Act> =>
   from === to
     ? book
     : {
@@ -81,24 +81,24 @@ export const renumbered = <Act>(book: Book<Act>, from: number, to: number): Book
         })),
       };
 
-export const without = <Act>(book: Book<Act>, once: string): Book<Act> => ({
+export const without = <Act>(book: KeptTaps<Act>, once: string): KeptTaps<Act> => ({
   ...book,
   taps: book.taps.filter((tap) => tap.once !== once),
 });
 
-export const asSent = <Act>(book: Book<Act>, once: string, now: number): Book<Act> => ({
+export const asSent = <Act>(book: KeptTaps<Act>, once: string, now: number): KeptTaps<Act> => ({
   ...book,
   taps: book.taps.map((tap) =>
     tap.once === once && tap.firstSent === null ? { ...tap, firstSent: now } : tap,
   ),
 });
 
-export const withNews = <Act>(book: Book<Act>, news: News<Act>): Book<Act> => ({
+export const withMessage = <Act>(book: KeptTaps<Act>, news: Message<Act>): KeptTaps<Act> => ({
   ...book,
   news: [...book.news, news],
 });
 
-export const readNews = <Act>(book: Book<Act>, id: string): Book<Act> => ({
+export const withoutMessage = <Act>(book: KeptTaps<Act>, id: string): KeptTaps<Act> => ({
   ...book,
   news: book.news.filter((one) => one.id !== id),
 });
@@ -111,18 +111,18 @@ export const tooOld = ({ firstSent }: Tap<unknown>, now: number): boolean =>
   firstSent !== null && now - firstSent > SENT_AGAIN_FOR;
 
 /** Turns a tap that is too old to send into a message that contains the tap. */
-export const retired = <Act>(book: Book<Act>, tap: Tap<Act>, news: News<Act>): Book<Act> =>
-  withNews(without(book, tap.once), { ...news, tap });
+export const expired = <Act>(book: KeptTaps<Act>, tap: Tap<Act>, news: Message<Act>): KeptTaps<Act> =>
+  withMessage(without(book, tap.once), { ...news, tap });
 
 /** Sends a retired tap anyway, as a new write, since its old key is forgotten. */
-export function revived<Act>(book: Book<Act>, id: string, once: string): Book<Act> {
+export function resent<Act>(book: KeptTaps<Act>, id: string, once: string): KeptTaps<Act> {
   const tap = book.news.find((news) => news.id === id)?.tap;
-  const rest = readNews(book, id);
+  const rest = withoutMessage(book, id);
   return tap === undefined ? rest : withTap(rest, { ...tap, once, firstSent: null });
 }
 
 /** Whether a tap can be withdrawn: it is the last one, and was never sent. */
-export const canTakeBack = <Act>(book: Book<Act>, path: string): boolean => {
+export const canTakeBack = <Act>(book: KeptTaps<Act>, path: string): boolean => {
   const last = book.taps.at(-1);
   return last !== undefined && last.path === path && last.firstSent === null;
 };

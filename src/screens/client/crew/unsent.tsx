@@ -4,7 +4,7 @@ import { render } from "preact";
 import { byId } from "../kit/dom.ts";
 import { keepsLastingly } from "../kit/kept.ts";
 import { Tap } from "../parts/tap.tsx";
-import type { Tap as Made, News } from "./taps.ts";
+import type { Tap as Made, Message } from "./taps.ts";
 import { timeOfDay } from "./words/clock.ts";
 
 type Ways = {
@@ -19,7 +19,7 @@ export type Unsent = {
   readonly taps: readonly Made<unknown>[];
   /** The total number. */
   readonly kept: number;
-  readonly news: readonly News<unknown>[];
+  readonly news: readonly Message<unknown>[];
   readonly lost: boolean;
   /** The key of this tablet was refused. */
   readonly ended: boolean;

@@ -12,8 +12,9 @@ import { poll } from "../kit/poll.ts";
 import { spellIn, spelt } from "../kit/spelling.ts";
 import { session } from "../kit/texts-kept.ts";
 import { type Draft, draftOf, type Mistake, mappingOf, mistakeOf } from "./draft.ts";
+import type { Ways } from "./part.tsx";
 import { counted, edited, firstState, type State } from "./state.ts";
-import { Gateway, type Ways } from "./view.tsx";
+import { Gateway } from "./view.tsx";
 
 spellIn(navigator.language);
 

@@ -2,49 +2,14 @@
 /** A gateway's mapping, made from its own examples. */
 import { Tap } from "../parts/tap.tsx";
 import { type Settings, settingsFor } from "./commands.ts";
-import {
-  type Draft,
-  mappingOf,
-  NO_RECEIPTS,
-  type Part,
-  RECEIPT_ROLES,
-  readBack,
-  TEXT_ROLES,
-  withReceiptExample,
-  withSendExample,
-  withTextExample,
-} from "./draft.ts";
+import { type Draft, mappingOf, readBack, TEXT_ROLES, withSendExample, withTextExample } from "./draft.ts";
 import { TappedFields, Typed } from "./fields.tsx";
+import { Numbers } from "./numbers.tsx";
+import { type Props, Wrong } from "./part.tsx";
+import { Receipts } from "./receipts.tsx";
 import { Request } from "./request.tsx";
 import { Signing } from "./signing.tsx";
-import { countWords, type State } from "./state.ts";
-
-export type Ways = {
-  readonly edit: (draft: Draft) => void;
-  readonly save: () => void;
-  readonly typeTryTo: (number: string) => void;
-  readonly attempt: () => void;
-};
-
-type Props = {
-  readonly state: State;
-  readonly ways: Ways;
-  /** The fair's address below /v1, as the gateway calls it. */
-  readonly hook: string;
-};
-
-function Wrong({ state, part }: { readonly state: State; readonly part: Part }) {
-  const found = state.mistakes.filter((mistake) => mistake.part === part);
-  return (
-    <>
-      {found.map(({ detail }) => (
-        <p key={detail} class="fault">
-          {detail}
-        </p>
-      ))}
-    </>
-  );
-}
+import { countWords } from "./state.ts";
 
 function Incoming({ state, ways, hook }: Props) {
   const { draft } = state;
@@ -116,101 +81,6 @@ function Incoming({ state, ways, hook }: Props) {
         />
       </details>
     </section>
-  );
-}
-
-function Numbers({ state, ways }: Props) {
-  const { draft } = state;
-  return (
-    <section aria-labelledby="about-title">
-      <h2 id="about-title">4. Your number</h2>
-      <Typed
-        id="numbers"
-        label="Your numbers, one a line"
-        help="Such as +12125550199. A stall’s short name after a number makes it that stall’s own; one without is shared."
-        lines={2}
-        value={draft.numbers}
-        set={(numbers) => ways.edit({ ...draft, numbers })}
-      />
-      <div class="pair">
-        <Typed
-          id="country"
-          label="Country, two letters"
-          help="For numbers that come without a country code."
-          value={draft.country}
-          set={(country) => ways.edit({ ...draft, country })}
-        />
-        <Typed
-          id="prefixes"
-          label="Texts go only to numbers that begin with"
-          help="Such as +1; a lone + allows every country."
-          value={draft.prefixes}
-          set={(prefixes) => ways.edit({ ...draft, prefixes })}
-        />
-      </div>
-      <div class="pair">
-        <Typed
-          id="name"
-          label="Your name for this gateway"
-          value={draft.name}
-          set={(name) => ways.edit({ ...draft, name })}
-        />
-        <Typed
-          id="most"
-          label="Text segments a day, at most"
-          help="The fair’s own brake on its bill."
-          value={draft.segmentsPerDay}
-          set={(segmentsPerDay) => ways.edit({ ...draft, segmentsPerDay })}
-        />
-      </div>
-      <Wrong state={state} part="about" />
-    </section>
-  );
-}
-
-function Receipts({ state, ways, hook }: Props) {
-  const { draft } = state;
-  const receipts = draft.receipts ?? NO_RECEIPTS;
-  return (
-    <details open={state.mistakes.some(({ part }) => part === "receipts")}>
-      <summary>Receipts, if the gateway sends them</summary>
-      <p>They say which texts arrived. Their address:</p>
-      <p class="address">
-        <code>{`${hook}/receipts`}</code>
-      </p>
-      <Typed
-        id="receipt"
-        label="Paste its example of a receipt"
-        help="Empty: no receipts."
-        lines={4}
-        value={receipts.sample}
-        set={(typed) => ways.edit(withReceiptExample(draft, typed))}
-      />
-      <TappedFields
-        id="receipt-fields"
-        example={receipts.sample}
-        roles={RECEIPT_ROLES}
-        roleOf={(place) => RECEIPT_ROLES.find(([role]) => receipts.picks[role] === place)?.[0]}
-        tapped={(place, role) =>
-          ways.edit({ ...draft, receipts: { ...receipts, picks: { ...receipts.picks, [role]: place } } })
-        }
-      />
-      <div class="pair">
-        <Typed
-          id="delivered"
-          label="Words for delivered"
-          value={receipts.delivered}
-          set={(delivered) => ways.edit({ ...draft, receipts: { ...receipts, delivered } })}
-        />
-        <Typed
-          id="failed"
-          label="Words for failed"
-          value={receipts.failed}
-          set={(failed) => ways.edit({ ...draft, receipts: { ...receipts, failed } })}
-        />
-      </div>
-      <Wrong state={state} part="receipts" />
-    </details>
   );
 }
 

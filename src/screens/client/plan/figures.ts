@@ -1,7 +1,7 @@
 /** Figures as a crew reads them, and the small pieces every result is drawn from. */
 
 import { minorDigits } from "../../../planning/request/given.ts";
-import { inPercent } from "../../../planning/request/told.ts";
+import { inPercent } from "../../../planning/words/amounts.ts";
 import { honestStep } from "../../../planning/words/summary.ts";
 import { element } from "../kit/dom.ts";
 import { spelt } from "../kit/spelling.ts";

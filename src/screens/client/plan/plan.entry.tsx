@@ -24,12 +24,12 @@ import {
 } from "./state.ts";
 import { Planner, titleOf } from "./view.tsx";
 import type { Ways } from "./ways.ts";
-import { type Outcome, planningDesk } from "./work.ts";
+import { type Outcome, planWorker } from "./work.ts";
 
 /** Quiet after the last key before the planner starts again. */
 const QUIET_MILLISECONDS = 500;
 
-const desk = planningDesk();
+const desk = planWorker();
 const place = byId("planner");
 /** What is being worked out. */
 let workingOn: string | null = null;

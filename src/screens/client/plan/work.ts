@@ -9,13 +9,13 @@ export type Outcome =
   | { readonly kind: "replaced" }
   | { readonly kind: "broken"; readonly detail: string };
 
-export type Desk = {
+export type PlanWorker = {
   /** Does one piece of work, and stops the running one first. */
   readonly ask: (asked: Asked, onProgress?: (progress: Progress) => void) => Promise<Outcome>;
   readonly stop: (kind?: "stopped" | "replaced") => void;
 };
 
-export function planningDesk(): Desk {
+export function planWorker(): PlanWorker {
   let worker: Worker | null = null;
   let settle: ((outcome: Outcome) => void) | null = null;
 

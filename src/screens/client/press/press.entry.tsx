@@ -60,7 +60,7 @@ import {
   withoutKey,
 } from "./state.ts";
 import { ownPresses, PressView } from "./view.tsx";
-import { wayBack } from "./way-back.ts";
+import { undoOf } from "./way-back.ts";
 import type { Ways } from "./ways.ts";
 
 const MAIN_TAP = '[data-part="pull"], [data-part="pressed-next"], [data-part="works-again"]';
@@ -158,7 +158,7 @@ function run({ api, place, pressOnly }: Crew): void {
         change((before) => ({ ...before, seen: before.seen && withPulled(before.seen, act.press, job) }));
       }
       const words = idleWords(act, reply, state.seen) ?? outcome(act, reply);
-      const back = late ? null : wayBack(act);
+      const back = late ? null : undoOf(act);
       say(act, words, { pressed: act.type === "pressed" ? act.job : null, back });
       // The garment still lies there: it goes back on its press, unless another took its place.
       if ((act.type === "undo-pressed" || act.type === "undo-spoiled") && !late && act.press !== undefined)

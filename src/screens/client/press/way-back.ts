@@ -16,7 +16,7 @@ import {
 } from "./acts.ts";
 
 /** The undo of an accepted tap; null if there is none. */
-export function wayBack(act: Act): Unsent | null {
+export function undoOf(act: Act): Unsent | null {
   switch (act.type) {
     case "spoiled":
       return unspoiling(act.job, act.press);

@@ -6,9 +6,9 @@ import { linkParts } from "./copying.ts";
 import { newBlank } from "./form/adding.ts";
 import { Line } from "./form/entry.tsx";
 import { added } from "./state.ts";
-import type { Desk } from "./ways.ts";
+import type { FormContext } from "./ways.ts";
 
-export function Begin({ desk }: { readonly desk: Desk }) {
+export function Begin({ desk }: { readonly desk: FormContext }) {
   const { state, ways } = desk;
   const { menu } = state.draft;
   return (

@@ -26,9 +26,9 @@ import { SaveBar } from "./saving/review.tsx";
 import { shownOf } from "./shown.ts";
 import { added, leaving, type State, writing } from "./state.ts";
 import { Texts } from "./trying/handset.tsx";
-import type { Desk, Ways } from "./ways.ts";
+import type { FormContext, Ways } from "./ways.ts";
 
-const Steps = ({ desk }: { readonly desk: Desk }) => (
+const Steps = ({ desk }: { readonly desk: FormContext }) => (
   <nav class="steps-rail" aria-label="Steps">
     <ol id="steps" class="tiles">
       {desk.shown.steps.map(({ part, name, isDone, says }) => (
@@ -102,7 +102,7 @@ const LIST_PARTS: readonly ListPart[] = [
   },
 ];
 
-function Add({ of, desk }: { readonly of: ListPart; readonly desk: Desk }) {
+function Add({ of, desk }: { readonly of: ListPart; readonly desk: FormContext }) {
   const { part, add, placeholder, make, usual = [] } = of;
   const list = `#/${part}`;
   const id = `${idOf(list)}-add`;
@@ -141,7 +141,7 @@ function Add({ of, desk }: { readonly of: ListPart; readonly desk: Desk }) {
   );
 }
 
-function ListOf({ of, desk }: { readonly of: ListPart; readonly desk: Desk }) {
+function ListOf({ of, desk }: { readonly of: ListPart; readonly desk: FormContext }) {
   const { part } = of;
   return (
     <>
@@ -152,7 +152,7 @@ function ListOf({ of, desk }: { readonly of: ListPart; readonly desk: Desk }) {
   );
 }
 
-const Within = ({ of, desk }: { readonly of: ListPart; readonly desk: Desk }) => (
+const Within = ({ of, desk }: { readonly of: ListPart; readonly desk: FormContext }) => (
   <section class="within" aria-labelledby={`${of.part}-title`}>
     <h3 id={`${of.part}-title`} tabIndex={-1}>
       {of.title}
@@ -183,7 +183,7 @@ const OPTIONAL: readonly ListPart[] = [
   },
 ];
 
-const Rules = ({ desk }: { readonly desk: Desk }) => (
+const Rules = ({ desk }: { readonly desk: FormContext }) => (
   <Part part="rules" title="Rules" lead="Defaults suit a small stall. The organiser sets the hours.">
     <Entries fields={ESSENTIAL_RULES} desk={desk} />
     <AnswersPart desk={desk} />
@@ -200,7 +200,7 @@ const Rules = ({ desk }: { readonly desk: Desk }) => (
 );
 
 export function Setup({ state, ways }: { readonly state: State; readonly ways: Ways }) {
-  const desk: Desk = { state, shown: shownOf(state), ways };
+  const desk: FormContext = { state, shown: shownOf(state), ways };
   return (
     <>
       <Meanwhile desk={desk} />

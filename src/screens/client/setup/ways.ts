@@ -18,7 +18,8 @@ export type Ways = {
   readonly pages: { readonly plan: string; readonly closeout: string };
 };
 
-export type Desk = { readonly state: State; readonly shown: Shown; readonly ways: Ways };
+export type FormContext = { readonly state: State; readonly shown: Shown; readonly ways: Ways };
 
-export const at = ({ state }: Desk, pointer: string): Json | undefined => valueAt(state.draft.menu, pointer);
-export const wordsAt = (desk: Desk, pointer: string): string => String(at(desk, pointer) ?? "");
+export const at = ({ state }: FormContext, pointer: string): Json | undefined =>
+  valueAt(state.draft.menu, pointer);
+export const wordsAt = (desk: FormContext, pointer: string): string => String(at(desk, pointer) ?? "");

@@ -3,20 +3,21 @@ import type { Instant } from "../../../time/instants.ts";
 import { happenedAt } from "../../line/late-taps.ts";
 import { NOTHING_COUNTED, needed, onHand, usedOf } from "../../state/counts.ts";
 import { openingAt } from "../../state/opening.ts";
-import { garmentsOf, isNotQueued, orderKey, stageOf } from "../../state/orders.ts";
-import { type PaidPart, partsOf, paymentOf, withTip } from "../../state/payments.ts";
+import { garmentsOf } from "../../state/orders.ts";
 import { blockOf, numberAfter } from "../../state/pickup-numbers.ts";
-import type { StallEvent } from "../../state/shapes/event.ts";
+import type { EventOf, StallEvent } from "../../state/shapes/event.ts";
 import type { Job } from "../../state/shapes/job.ts";
-import type { Closed, Order } from "../../state/shapes/order.ts";
+import type { Order } from "../../state/shapes/order.ts";
 import type { PieceKey } from "../../state/shapes/piece.ts";
 import type { StallState } from "../../state/state.ts";
 import { crowdTold, dayClosed, dayReopened, noteAsk, passersByCounted } from "./account.ts";
 import { affectedPieces } from "./affected-pieces.ts";
 import { changed, morePaid } from "./changing.ts";
-import { noteCount, noteEmpty, noteSale } from "./daybook.ts";
-import { backBy, drawerCounted, floatSet, moneyIn, moneyOut, paidOut } from "./drawer.ts";
+import { closed, keptFrom, reopened } from "./closing.ts";
+import { noteCount, noteEmpty } from "./daybook.ts";
+import { drawerCounted, floatSet, paidOut } from "./drawer.ts";
 import { announced, announcementRead, endStop, fairStopped } from "./organiser.ts";
+import { claimed, givenBack, paid, unpaid } from "./paying.ts";
 import { leftOut, pressed, pulled, spoiled, takeBackPress, takenInstead, unspoiled } from "./pressing.ts";
 import { recordMetrics } from "./record-metrics.ts";
 import { letGo, letGoShown } from "./reserve.ts";
@@ -29,8 +30,6 @@ import {
   unracked,
 } from "./returning.ts";
 import { addCount, bare, changeJob, inLine, openOrder, setOrder, setPress, tally } from "./rows.ts";
-
-type EventOf<T extends StallEvent["type"]> = Extract<StallEvent, { readonly type: T }>;
 
 /** Changes the state as one event says. An event that does not fit the state is a bug, and is thrown. */
 export function apply(state: StallState, event: StallEvent, at: Instant): void {
@@ -247,9 +246,6 @@ function asked(state: StallState, event: EventOf<"asked">, at: Instant): void {
 /** A device that loses what it kept leaves numbers unused; older ones are still good, they are only not listed. */
 const UNUSED_MOST = 60;
 
-/** Restarts the time-out of a garment that waits outside the line for payment or for its customer. */
-const keptFrom = (job: Job, at: Instant): Job => (isNotQueued(job) ? { ...job, since: at } : job);
-
 /** Notes, with the first order of an opening, how much of each of its pieces was taken before. */
 function beginDay(state: StallState, order: Order): void {
   const opening = openingAt(state, order.placedAt);
@@ -279,110 +275,4 @@ function placed(state: StallState, { order, device }: EventOf<"placed">): void {
     placed: bucket.placed + 1,
     garments: bucket.garments + garmentsOf(order.lines),
   }));
-}
-
-function paid(
-  state: StallState,
-  { number, tender, amount, parts, tip = 0, carried, dueBy, turn }: EventOf<"paid">,
-  at: Instant,
-): void {
-  const order = openOrder(state, number);
-  const payment = paymentOf(parts ?? [{ tender, amount }], at);
-  const after = withTip({ ...order, paid: payment }, tender, tip);
-  noteSale(state, order, after, at);
-  if (carried === undefined) moneyIn(state, at, partsOf(payment), tip > 0 ? [{ tender, amount: tip }] : []);
-  setOrder(state, joined(after, dueBy, turn, at));
-}
-
-function claimed(state: StallState, { number, dueBy, turn }: EventOf<"claimed">, at: Instant): void {
-  const order: Order = { ...openOrder(state, number), claimed: true };
-  // What is to be paid first stays outside the line.
-  setOrder(state, stageOf(order) === "to-pay" ? order : joined(order, dueBy, turn, at));
-}
-
-/** The order in line: where it was, or at the end if it was outside. */
-function joined(order: Order, dueBy: Instant, turn: number, at: Instant): Order {
-  if (order.waitsFrom !== null) return order;
-  const jobs = order.jobs.map(
-    (job): Job =>
-      isNotQueued(job) ? { ...bare(job, at), stage: "waiting", turn: turn + job.n, overtaken: 0 } : job,
-  );
-  return { ...order, jobs, waitsFrom: at, dueBy };
-}
-
-function unpaid(state: StallState, { number, leavesLine, carried }: EventOf<"undo-paid">, at: Instant): void {
-  const { due: _, tips = [], ...before } = openOrder(state, number);
-  if (before.paid !== null && carried === undefined) moneyIn(state, at, partsOf(before.paid), tips, -1);
-  const { giveBack: _back, ...kept } = before;
-  const order: Order = { ...(carried === undefined ? before : kept), paid: null };
-  noteSale(state, openOrder(state, number), order, at);
-  if (!leavesLine) return setOrder(state, order);
-  const jobs = order.jobs.map((job): Job => ({ ...bare(job, at), stage: "to-pay" }));
-  setOrder(state, { ...order, jobs, waitsFrom: null, dueBy: null });
-}
-
-/** The takings were changed when the garments were removed, so they stay. */
-function givenBack(state: StallState, { number, amount }: EventOf<"given-back">, at: Instant): void {
-  const order = state.anyOrder(number);
-  if (order === undefined)
-    throw new Error(`the journal gives money back for order ${number}, which does not exist`);
-  moneyOut(state, at, [{ tender: backBy(order.paid), amount }]);
-  const { giveBack = 0, gaveBack = 0, ...rest } = order;
-  const [owed, handed] = [giveBack - amount, gaveBack + amount];
-  const after: Order = {
-    ...rest,
-    ...(owed > 0 ? { giveBack: owed } : {}),
-    ...(handed > 0 ? { gaveBack: handed } : {}),
-  };
-  if (order.closed === null) setOrder(state, after);
-  else state.past.set(orderKey(number), after);
-}
-
-/** Closes an order, open or already closed: a collected one may be refunded later. */
-function closed(
-  state: StallState,
-  { number, as, carried, unexchanged }: EventOf<"closed">,
-  at: Instant,
-): void {
-  const order = state.anyOrder(number);
-  if (order === undefined) throw new Error(`the journal closes order ${number}, which does not exist`);
-  const marks = {
-    ...(carried === undefined ? {} : { carried }),
-    ...(unexchanged === undefined ? {} : { unexchanged }),
-  };
-  const how: Closed = { as, at, before: order.closed, ...marks };
-  moneyOut(state, at, paidBack({ ...order, closed: how }));
-  state.orders.delete(orderKey(number));
-  state.past.set(orderKey(number), { ...order, closed: how });
-  if (unexchanged === undefined) noteSale(state, order, { ...order, closed: how }, at);
-  countClosed(state, how, 1);
-}
-
-/** Undoes the last closing: the order is as it was before. */
-function reopened(state: StallState, number: number, at: Instant): void {
-  const order = state.past.get(orderKey(number));
-  if (order === undefined || order.closed === null) {
-    throw new Error(`the journal reopens order ${number}, which is not closed`);
-  }
-  countClosed(state, order.closed, -1);
-  moneyOut(state, at, paidBack(order), -1);
-  // What was dropped because nobody came or paid in time is kept as long again, or it would be dropped at once.
-  const jobs = order.jobs.map((job): Job => keptFrom(job, at));
-  const { closing: _, ...rest } = order;
-  const before: Order = { ...rest, jobs, closed: order.closed.before };
-  noteSale(state, order, before, at);
-  if (before.closed !== null) return state.past.set(orderKey(number), before);
-  state.past.delete(orderKey(number));
-  setOrder(state, before);
-}
-
-/** What an ending gave back: all that was paid, by the tenders it came by, unless it was carried over to another order. */
-function paidBack({ closed: how, paid: payment }: Order): readonly PaidPart[] {
-  const isBack = how?.as === "refunded" || how?.as === "exchanged";
-  return isBack && how.carried === undefined && payment !== null ? partsOf(payment) : [];
-}
-
-function countClosed(state: StallState, { as, at }: Closed, times: 1 | -1): void {
-  if (as !== "collected" && as !== "dropped") return;
-  tally(state, at, (bucket) => ({ [as]: bucket[as] + times }));
 }

@@ -2,7 +2,7 @@
 import type { Instant } from "../../../time/instants.ts";
 import { jobOf, lineOf, nextNumbered, returnedOf, stageOf, withoutReturned } from "../../state/orders.ts";
 import { partsOf, paymentOf, retotalled, withOwed, withTip } from "../../state/payments.ts";
-import type { StallEvent } from "../../state/shapes/event.ts";
+import type { EventOf } from "../../state/shapes/event.ts";
 import type { Order } from "../../state/shapes/order.ts";
 import type { StallState } from "../../state/state.ts";
 import { noteSale } from "./daybook.ts";
@@ -10,8 +10,6 @@ import { moneyIn } from "./drawer.ts";
 import { countReady } from "./pressing.ts";
 import { noteKept } from "./returning.ts";
 import { openOrder, setOrder } from "./rows.ts";
-
-type EventOf<T extends StallEvent["type"]> = Extract<StallEvent, { readonly type: T }>;
 
 export function changed(state: StallState, event: EventOf<"changed">, at: Instant): void {
   const { number, lines, jobs, tax, total, dueBy, bundles, discount } = event;

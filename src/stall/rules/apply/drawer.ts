@@ -4,11 +4,9 @@ import type { Instant } from "../../../time/instants.ts";
 import { accountDay } from "../../state/account-day.ts";
 import { type DayDrawer, NO_DRAWER } from "../../state/day-rows.ts";
 import type { PaidPart } from "../../state/payments.ts";
-import type { StallEvent } from "../../state/shapes/event.ts";
+import type { EventOf } from "../../state/shapes/event.ts";
 import type { StallState } from "../../state/state.ts";
 import { changeTotals } from "./daybook.ts";
-
-type EventOf<T extends StallEvent["type"]> = Extract<StallEvent, { readonly type: T }>;
 
 const drawerAt = (state: StallState, at: Instant): DayDrawer | undefined =>
   state.dayTotals.get(accountDay(state, at))?.drawer;

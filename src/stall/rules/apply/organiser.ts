@@ -1,13 +1,11 @@
 /** The effects of the organiser's stop and announcements. */
 import type { Instant } from "../../../time/instants.ts";
 import { stoppedSince } from "../../state/opening.ts";
-import type { Announced, StallEvent } from "../../state/shapes/event.ts";
+import type { Announced, EventOf } from "../../state/shapes/event.ts";
 import type { StallState } from "../../state/state.ts";
 
 /** Announcements that are kept; the oldest go first. */
 const KEPT = 20;
-
-type EventOf<T extends StallEvent["type"]> = Extract<StallEvent, { readonly type: T }>;
 
 export function fairStopped(
   state: StallState,

@@ -7,7 +7,7 @@ import { lostPieces, piecesOf } from "../../state/counts.ts";
 import { jobOf, lineOf, stageOf, withInstead, withJob, withoutJob } from "../../state/orders.ts";
 import { paceAfter, type TimedGarment, withQuotesCorrected, workClass } from "../../state/pace.ts";
 import { retotalled } from "../../state/payments.ts";
-import type { StallEvent } from "../../state/shapes/event.ts";
+import type { EventOf } from "../../state/shapes/event.ts";
 import type { Job } from "../../state/shapes/job.ts";
 import type { Line } from "../../state/shapes/line.ts";
 import type { Order } from "../../state/shapes/order.ts";
@@ -25,8 +25,6 @@ import {
   setPress,
   tally,
 } from "./rows.ts";
-
-type EventOf<T extends StallEvent["type"]> = Extract<StallEvent, { readonly type: T }>;
 
 export function pulled(state: StallState, event: EventOf<"pulled">, at: Instant): void {
   changeJob(state, event, (job) => ({

@@ -13,14 +13,12 @@ import {
   withoutReturned,
 } from "../../state/orders.ts";
 import { withParts as paidAgain, partsOf, withLess } from "../../state/payments.ts";
-import type { StallEvent } from "../../state/shapes/event.ts";
+import type { EventOf } from "../../state/shapes/event.ts";
 import type { Line, RackItem } from "../../state/shapes/line.ts";
 import type { Order, Returned } from "../../state/shapes/order.ts";
 import type { StallState } from "../../state/state.ts";
 import { changeChoice, changeTotals, withParts } from "./daybook.ts";
 import { moneyOut } from "./drawer.ts";
-
-type EventOf<T extends StallEvent["type"]> = Extract<StallEvent, { readonly type: T }>;
 
 type Refund = NonNullable<Returned["refund"]>;
 

@@ -7,7 +7,8 @@ import { isClosed } from "../../state/account.ts";
 import { accountDay } from "../../state/account-day.ts";
 import { NO_DRAWER } from "../../state/day-rows.ts";
 import type { StallState } from "../../state/state.ts";
-import { type AccountCommand, accept, type Decision, type DrawerCommand, refuse } from "../commands.ts";
+import type { AccountCommand, DrawerCommand } from "../account-commands.ts";
+import { accept, type Decision, refuse } from "../commands.ts";
 import { blocksLetGo } from "./numbering.ts";
 
 type Of<T extends AccountCommand["type"]> = Extract<AccountCommand, { readonly type: T }>;

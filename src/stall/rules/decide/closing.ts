@@ -15,7 +15,7 @@ import type { PieceKey } from "../../state/shapes/piece.ts";
 import type { StallState } from "../../state/state.ts";
 import { rackItemOf } from "../../stock/rack.ts";
 import { accept, type Decision, type Of, refuse } from "../commands.ts";
-import { TURNS_PER_ORDER } from "./ordering.ts";
+import { TURNS_PER_ORDER } from "./numbering.ts";
 import { askForOrder } from "./reserving.ts";
 import { missingOf } from "./setting-up.ts";
 

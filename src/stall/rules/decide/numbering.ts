@@ -1,4 +1,4 @@
-/** Pickup numbers and words: of one order, and of the blocks that counters have beforehand. */
+/** Pickup numbers and words, of one order and of the blocks that counters have beforehand; and turns in line. */
 import type { Language } from "../../../model/basics/words.ts";
 import { BLOCK_SIZE } from "../../../model/orders/block-size.ts";
 import type { DeviceId, Numbered } from "../../../model/orders/counter.ts";
@@ -74,3 +74,9 @@ const letGo = (device: string): StallEvent => ({
   type: "numbers-let-go",
   device: device as DeviceId, // the table's keys are the ids of devices
 });
+/** Turn numbers reserved for each command, so that an order's garments have turns of their own. */
+
+export const TURNS_PER_ORDER = 64;
+/** A turn ahead of every garment now in line. */
+
+export const headTurn = ({ version }: StallState, n: number): number => -(version + 1) * TURNS_PER_ORDER + n;

@@ -7,15 +7,15 @@ import type { WantedLine } from "../../../model/orders/order.ts";
 import { type Refusal, wrongStage } from "../../../model/orders/refusal.ts";
 import { type Instant, MINUTE } from "../../../time/instants.ts";
 import { quoteMinutes } from "../../line/quote.ts";
-import { areThere, isBlank, NOTHING_COUNTED, needed, onHand, piecesOf } from "../../state/counts.ts";
+import { areThere, piecesOf } from "../../state/counts.ts";
 import { garmentsOf, isLike } from "../../state/orders.ts";
 import type { StallEvent } from "../../state/shapes/event.ts";
 import type { Job } from "../../state/shapes/job.ts";
 import type { Line } from "../../state/shapes/line.ts";
-import type { Hold, Order, TakenBy } from "../../state/shapes/order.ts";
+import type { Hold, Order } from "../../state/shapes/order.ts";
 import type { PieceKey } from "../../state/shapes/piece.ts";
-import type { FairStop, StallState } from "../../state/state.ts";
-import { leftOf, lineFor, offerParts, offSale } from "../../stock/offers.ts";
+import type { StallState } from "../../state/state.ts";
+import { lineFor } from "../../stock/offers.ts";
 import { priced } from "../../stock/pricing.ts";
 import { asItHangs, onRack } from "../../stock/rack.ts";
 import {
@@ -27,14 +27,8 @@ import {
   type PaymentGiven,
   refuse,
 } from "../commands.ts";
-import { intakeRefusal } from "./intake.ts";
-import { numberedFor, sameOrder } from "./numbering.ts";
-
-/** Turn numbers reserved for each command, so that an order's garments have turns of their own. */
-export const TURNS_PER_ORDER = 64;
-
-/** A turn ahead of every garment now in line. */
-export const headTurn = ({ version }: StallState, n: number): number => -(version + 1) * TURNS_PER_ORDER + n;
+import { liftedUntil, obstacle, stopFor, TRUSTED } from "./intake.ts";
+import { numberedFor, sameOrder, TURNS_PER_ORDER } from "./numbering.ts";
 
 /** The lines of an order at today's prices, or the first that cannot be. */
 function linesFor(menu: Menu, wanted: readonly WantedLine[]): Result<readonly Line[], Refusal> {
@@ -57,129 +51,13 @@ export function heldPrices(lines: readonly Line[], hold: Hold | undefined): read
   });
 }
 
-/**
- * The first line that lacks stock, counting the customer's own hold as free. Off-menu pieces are limited to the hold,
- * except for orders taken on paper before.
- */
-function uncovered(
-  state: StallState,
-  lines: readonly Line[],
-  hold: Hold | undefined,
-  takenBy: TakenBy,
-): Line | undefined {
-  const held = needed(hold?.lines ?? []);
-  const wanted = needed(lines);
-  const free = (piece: PieceKey): number =>
-    takenBy !== "paper" && state.status.offMenu.includes(piece) ? 0 : state.free(piece);
-  return lines.find((line) =>
-    piecesOf(line).some((piece) => (wanted.get(piece) ?? 0) > free(piece) + (held.get(piece) ?? 0)),
-  );
-}
-
-/**
- * Whether unclaimed web customers would hold more than their share of all blanks, or of one piece beyond its first.
- * Anybody can invent web customers: without a limit a few pranks would empty the stall.
- */
-export function overWebShare(
-  state: StallState,
-  menu: Menu,
-  lines: readonly Line[],
-  hold: Hold | undefined,
-): boolean {
-  const { promises, webPromises } = state.orderIndex;
-  const mostOf = (open: number): number => Math.max(1, Math.floor((open * menu.rules.webHoldPercent) / 100));
-  const openBlanks = blanksOnHand(state) - (promises.blanks - webPromises.blanks);
-  const otherBlanks = webPromises.blanks - garmentsOf(hold?.lines ?? []);
-  if (otherBlanks + garmentsOf(lines) > mostOf(openBlanks)) return true;
-  const held = needed(hold?.lines ?? []);
-  return [...needed(lines)].some(([piece, pieces]) => {
-    const others = webPromises.of(piece) - (held.get(piece) ?? 0);
-    const open = onHand(state.count(piece)) - (promises.of(piece) - webPromises.of(piece));
-    return others + pieces > mostOf(open) && others > 0;
-  });
-}
-
-/** Blanks of every kind that are not pressed yet. */
-function blanksOnHand({ counts }: StallState): number {
-  let blanks = 0;
-  for (const piece of counts.keys())
-    if (isBlank(piece)) blanks += onHand(counts.get(piece) ?? NOTHING_COUNTED);
-  return blanks;
-}
-
-/** Until when the crew lets web orders in without limit; null if they are limited now. */
-export function liftedUntil({ status }: StallState, now: Instant): Instant | null {
-  const until = status.claimsLiftedUntil ?? 0;
-  return until > now ? until : null;
-}
-
 /** Whether a web order must be claimed before it joins the line, because its address has enough garments there. */
 const isToClaim = (state: StallState, menu: Menu, command: Of<"place">, now: Instant): boolean =>
   command.takenBy === "web" &&
   liftedUntil(state, now) === null &&
   (command.unclaimedAtAddress ?? 0) + garmentsOf(command.lines) > menu.rules.unclaimedGarments;
 
-const isHeld = (line: Line, hold: Hold | undefined): boolean =>
-  hold?.lines.some((other) => isLike(other, line)) === true;
-
-/**
- * The organiser's stop, if it concerns an order taken then. Orders on paper from before the stop, and a counter's
- * orders without signal, have already happened.
- */
-const stopFor = (
-  { status: { fairStop = null } }: StallState,
-  takenAt: Instant,
-  late = false,
-): FairStop | null => (fairStop === null || late || takenAt < fairStop.since ? null : fairStop);
-
 const takenAtOf = ({ paper }: Of<"place">, now: Instant): Instant => Math.min(paper?.takenAt ?? now, now);
-
-const TRUSTED: ReadonlySet<TakenBy> = new Set(["counter", "paper"]);
-
-/** Why an order or a hold is refused; undefined if it is not. */
-function obstacle(
-  state: StallState,
-  menu: Menu,
-  lines: readonly Line[],
-  takenBy: TakenBy,
-  hold: Hold | undefined,
-  now: Instant,
-  stop: FairStop | null,
-  late = false,
-): Refusal | undefined {
-  const { rules } = menu;
-  // The stop also holds for customers who were asked to confirm before it, and for those at the counter.
-  if (stop !== null) return { code: "fair-stopped", reason: stop.reason };
-  if (!TRUSTED.has(takenBy)) {
-    // Somebody who was asked to confirm before closing time may still say yes.
-    const closed = hold === undefined ? intakeRefusal(state, menu, lines, now) : undefined;
-    if (closed !== undefined) return closed;
-    if (lines.some((line) => line.quantity > rules.garmentsPerLine)) {
-      return { code: "too-many", most: rules.garmentsPerLine, of: "line" };
-    }
-    if (garmentsOf(lines) > rules.garmentsPerOrder)
-      return { code: "too-many", most: rules.garmentsPerOrder, of: "order" };
-  } else if (garmentsOf(lines) >= TURNS_PER_ORDER) {
-    return { code: "too-many", most: TURNS_PER_ORDER - 1, of: "order" };
-  }
-  if (late) return undefined;
-  // Garments asked for on paper, or held earlier, were still on sale then.
-  const gone =
-    takenBy === "paper"
-      ? undefined
-      : lines.find((line) => line.rack === undefined && offSale(menu, line) && !isHeld(line, hold));
-  const short = gone ?? uncovered(state, lines, hold, takenBy);
-  if (short !== undefined) {
-    const choice = offerParts(menu, short.offer);
-    const left = choice === undefined ? [] : leftOf(state, choice);
-    return { code: "sold-out", offer: short.offer, colour: short.colour, size: short.size, left };
-  }
-  if (takenBy !== "web") return undefined;
-  if (!rules.webOrders || !state.status.webOrders) return { code: "web-off" };
-  if (liftedUntil(state, now) === null && overWebShare(state, menu, lines, hold))
-    return { code: "web-share", left: [] };
-  return undefined;
-}
 
 /** The requests in some lines, met or not; each is counted once, when it is new. */
 function asks(

@@ -10,7 +10,8 @@ import type { Order } from "../../state/shapes/order.ts";
 import type { StallState } from "../../state/state.ts";
 import { accept, type Decision, type Of, refuse } from "../commands.ts";
 import { lackingAgain, missing, undoClosed } from "./closing.ts";
-import { paymentParts, TURNS_PER_ORDER } from "./ordering.ts";
+import { TURNS_PER_ORDER } from "./numbering.ts";
+import { paymentParts } from "./ordering.ts";
 import { missingOf } from "./setting-up.ts";
 
 /** An order that was dropped while it waited for its payment; undefined for any other. */

@@ -18,7 +18,7 @@ import type { StallState } from "../../state/state.ts";
 import { onPresses } from "../../stock/on-presses.ts";
 import { rackItemOf, spareKey, spareKeys } from "../../stock/rack.ts";
 import { accept, type Decision, type Of, refuse, type Tapped } from "../commands.ts";
-import { headTurn } from "./ordering.ts";
+import { headTurn } from "./numbering.ts";
 
 type Found = { readonly order: Order; readonly job: Job; readonly line: Line };
 

@@ -290,6 +290,9 @@ export type StallEvent =
   /** Lessons imported from other fairs; newer evidence replaces older evidence of the same id. */
   | { readonly type: "lessons-taken"; readonly lessons: readonly Lessons[] };
 
+/** The event of a type. */
+export type EventOf<T extends StallEvent["type"]> = Extract<StallEvent, { readonly type: T }>;
+
 /** The journal entry of one accepted command: its events, in order, at one instant. */
 export type JournalEntry = {
   readonly sequence: number;

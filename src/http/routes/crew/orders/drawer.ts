@@ -1,7 +1,7 @@
 /** The drawer: float, pay-outs, counts and hand-overs. */
 import type { z } from "zod";
 import { DrawerCount, DrawerView, PayOut, SetFloat } from "../../../../model/accounts/drawer.ts";
-import type { DrawerCommand } from "../../../../stall/rules/commands.ts";
+import type { DrawerCommand } from "../../../../stall/rules/account-commands.ts";
 import { crewTable, reads, writes } from "../table.ts";
 
 /** One row: an act on today's drawer. */

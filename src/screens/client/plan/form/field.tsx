@@ -31,7 +31,7 @@ export type Field = {
 export type Choice = readonly [words: string, value: Json | undefined];
 
 /** A part's form: its request, the handler of a new value, and the faults by the pointer of the field. */
-export type Desk = {
+export type FormContext = {
   readonly part: string;
   readonly request: Json;
   readonly change: (pointer: string, value: Json | undefined) => void;
@@ -41,7 +41,7 @@ export type Desk = {
 export const idOf = (part: string, pointer: string): string =>
   `${part}-${pointer.replace(/^#?\//, "").replaceAll(/[^A-Za-z0-9]+/g, "-")}`;
 
-type Props = { readonly fields: readonly Field[]; readonly desk: Desk };
+type Props = { readonly fields: readonly Field[]; readonly desk: FormContext };
 
 /** Fields in their order, those that few need under More. */
 export function Fields({ fields, desk }: Props) {
@@ -71,7 +71,7 @@ export function Grid({ fields, desk }: Props) {
   );
 }
 
-function Entry({ field, desk }: { readonly field: Field; readonly desk: Desk }) {
+function Entry({ field, desk }: { readonly field: Field; readonly desk: FormContext }) {
   const { pointer, label, unit, help } = field;
   const id = idOf(desk.part, pointer);
   const fault = desk.faults.get(pointer) ?? "";
@@ -103,7 +103,7 @@ function Entry({ field, desk }: { readonly field: Field; readonly desk: Desk }) 
 }
 
 /** Says that the plan gives the figure; once something else is typed, a button takes the plan's again. */
-function Origin({ field, desk }: { readonly field: Field; readonly desk: Desk }) {
+function Origin({ field, desk }: { readonly field: Field; readonly desk: FormContext }) {
   const { pointer, fromPlan, writing = PLAIN } = field;
   if (fromPlan === undefined) return null;
   if (valueAt(desk.request, pointer) === undefined)
@@ -126,7 +126,7 @@ function Origin({ field, desk }: { readonly field: Field; readonly desk: Desk })
 
 type OwnProps = {
   readonly field: Field;
-  readonly desk: Desk;
+  readonly desk: FormContext;
   readonly own: { readonly id: string; readonly "aria-describedby": string };
 };
 

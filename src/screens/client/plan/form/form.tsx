@@ -4,7 +4,7 @@
 import { useEffect, useRef } from "preact/hooks";
 import type { MendableFault } from "../../../../model/basics/faults.ts";
 import type { Json } from "../../kit/json-pointer.ts";
-import { type Desk, type Field, Fields, idOf } from "./field.tsx";
+import { type Field, Fields, type FormContext, idOf } from "./field.tsx";
 import { fieldsIn, RowList, type Rows } from "./rows.tsx";
 
 export type Group = {
@@ -21,7 +21,7 @@ type Props = {
   readonly part: string;
   readonly groups: readonly Group[];
   readonly request: Json;
-  readonly change: Desk["change"];
+  readonly change: FormContext["change"];
   readonly faults: readonly MendableFault[];
 };
 
@@ -36,7 +36,7 @@ export function Form({ part, groups, request, change, faults }: Props) {
   for (const { field, words } of found)
     if (field !== undefined)
       byField.set(field.pointer, `${byField.get(field.pointer) ?? ""} ${words}`.trim());
-  const desk: Desk = { part, request, change, faults: byField };
+  const desk: FormContext = { part, request, change, faults: byField };
   const place = useRef<HTMLFormElement>(null);
   // A fault is not hidden under a lid; the lid is the reader's own again after that.
   const amiss = [...byField.keys()].join(" ");
@@ -85,7 +85,7 @@ function FieldLink({ id, label }: { readonly id: string; readonly label: string 
   );
 }
 
-function OneGroup({ group, desk }: { readonly group: Group; readonly desk: Desk }) {
+function OneGroup({ group, desk }: { readonly group: Group; readonly desk: FormContext }) {
   const { legend, fields = [], rows = [], essential = false, loads } = group;
   const inside = (
     <fieldset>

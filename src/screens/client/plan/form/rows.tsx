@@ -4,7 +4,7 @@
 import { useEffect, useRef } from "preact/hooks";
 import { type Json, rowsAt } from "../../kit/json-pointer.ts";
 import { spelt } from "../../kit/spelling.ts";
-import { type Desk, type Field, Fields, Grid, idOf } from "./field.tsx";
+import { type Field, Fields, type FormContext, Grid, idOf } from "./field.tsx";
 
 export type Row = {
   readonly at: string;
@@ -39,7 +39,7 @@ export const fieldsIn = (lists: readonly Rows[]): readonly Field[] =>
     ),
   );
 
-type Props = { readonly list: Rows; readonly desk: Desk };
+type Props = { readonly list: Rows; readonly desk: FormContext };
 
 export function RowList({ list, desk }: Props) {
   const { pointer, one, fresh, each, short = false, help, optional = false } = list;
@@ -83,7 +83,7 @@ export function RowList({ list, desk }: Props) {
 
 type RowProps = {
   readonly row: Row;
-  readonly desk: Desk;
+  readonly desk: FormContext;
   readonly short: boolean;
   readonly takeOut: () => void;
 };

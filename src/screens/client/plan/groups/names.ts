@@ -2,6 +2,7 @@
 
 import { type Json, rowsAt, valueAt } from "../../kit/json-pointer.ts";
 import type { Choice, Field } from "../form/field.tsx";
+import { SHORT, WORDS } from "../form/writings.ts";
 
 /** The word at a place, or a default if there is none. */
 export function wordAt(request: Json, pointer: string, otherwise = ""): string {
@@ -44,3 +45,17 @@ export function freeName(request: Json, pointer: string, word: string, key = "id
   for (let number = taken.size + 1; ; number++)
     if (!taken.has(`${word}-${number}`)) return `${word}-${number}`;
 }
+
+/** The fields of a row's name and short name. */
+export const named = (at: string, more = false): Field[] => [
+  field(`${at}/name`, "Name", "As people say it; it changes everywhere.", {
+    writing: WORDS,
+    settles: true,
+    more,
+  }),
+  field(`${at}/id`, "Short name", "For stock sheets: small letters, digits, hyphens.", {
+    writing: SHORT,
+    settles: true,
+    more: true,
+  }),
+];

@@ -2,8 +2,8 @@
 import type { Plan } from "../../../../model/planning/plan-answer.ts";
 import type { PowerPlan } from "../../../../model/planning/power.ts";
 import type { SheetPlan } from "../../../../model/planning/sheets.ts";
-import { inMoney } from "../../../../planning/request/told.ts";
 import { drawLayout } from "../../../../planning/sheets/drawing.ts";
+import { inMoney } from "../../../../planning/words/amounts.ts";
 import { dayInWords } from "../../../../time/day-in-words.ts";
 import { element } from "../../kit/dom.ts";
 import { giveFile } from "../../kit/file.ts";

@@ -1,8 +1,8 @@
 /** Gang sheets: what to order, how good it is, and each layout drawn to scale. */
 import type { SheetPlan } from "../../../../model/planning/sheets.ts";
-import { inMoney, inPercent } from "../../../../planning/request/told.ts";
 import { cutList } from "../../../../planning/sheets/cut-list.ts";
 import { drawLayout } from "../../../../planning/sheets/drawing.ts";
+import { inMoney, inPercent } from "../../../../planning/words/amounts.ts";
 import { element } from "../../kit/dom.ts";
 import { giveFile } from "../../kit/file.ts";
 import { sentences, tableOf } from "../figures.ts";

@@ -1,6 +1,6 @@
 /** @jsxImportSource preact */
 /** The tick that lets the sheets decide what the transfers of the plan cost, with both sums. */
-import { inMoney } from "../../../../planning/request/told.ts";
+import { inMoney } from "../../../../planning/words/amounts.ts";
 import { BY_SHEET, isBySheet } from "../day/parts.ts";
 import { wordAt } from "../groups/names.ts";
 import { planOf, type State, sheetsOf } from "../state.ts";

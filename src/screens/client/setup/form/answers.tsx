@@ -3,11 +3,11 @@
 import { unwrittenAnswer } from "../../../../chat/advice.ts";
 import type { Language } from "../../../../model/basics/words.ts";
 import { AnswerSubject } from "../../../../model/menu/answers.ts";
-import type { Desk } from "../ways.ts";
+import type { FormContext } from "../ways.ts";
 import { Entries } from "./entry.tsx";
 import { answerFields } from "./rules.ts";
 
-const helpOf = ({ state, shown }: Desk, subject: AnswerSubject, language: Language): string => {
+const helpOf = ({ state, shown }: FormContext, subject: AnswerSubject, language: Language): string => {
   if (subject === "hours") return "Empty: until when you are open, by the fair’s hours.";
   if (subject === "place") return "Empty: to look for your stall’s name at the fair.";
   // While the menu has a fault, use the last valid one.
@@ -15,7 +15,7 @@ const helpOf = ({ state, shown }: Desk, subject: AnswerSubject, language: Langua
   return menu === null ? "" : `Empty: “${unwrittenAnswer(menu, subject, language)}”`;
 };
 
-export const AnswersPart = ({ desk }: { readonly desk: Desk }) => (
+export const AnswersPart = ({ desk }: { readonly desk: FormContext }) => (
   <section class="within" aria-labelledby="answers-title">
     <h3 id="answers-title" tabIndex={-1}>
       Answers

@@ -6,13 +6,13 @@ import { spelt } from "../../kit/spelling.ts";
 import { Tap } from "../../parts/tap.tsx";
 import { listed } from "../../start/short-name.ts";
 import { added, removed, type State, writing } from "../state.ts";
-import { type Desk, wordsAt } from "../ways.ts";
+import { type FormContext, wordsAt } from "../ways.ts";
 import { newColour, newSize } from "./adding.ts";
 import { Entry, FaultAt, Line } from "./entry.tsx";
 import { idOf } from "./field.ts";
 import { LISTS } from "./sections.ts";
 
-type Props = { readonly list: "colours" | "sizes"; readonly blank: string; readonly desk: Desk };
+type Props = { readonly list: "colours" | "sizes"; readonly blank: string; readonly desk: FormContext };
 
 const WORDS = {
   colours: {

@@ -5,18 +5,18 @@ import type { ComponentChildren } from "preact";
 import { same } from "../../kit/merging.ts";
 import { spelt } from "../../kit/spelling.ts";
 import { chosen, typing, writing } from "../state.ts";
-import { at, type Desk } from "../ways.ts";
+import { at, type FormContext } from "../ways.ts";
 import { currencyOf, type Field, idOf, showField } from "./field.ts";
 
 type Props = {
   readonly field: Field;
-  readonly desk: Desk;
+  readonly desk: FormContext;
   /** In a table, column and row name it for the eye; this names it for screen readers. */
   readonly named?: string;
 };
 
 /** The fault at a place of the menu. */
-export const FaultAt = ({ pointer, desk }: { readonly pointer: string; readonly desk: Desk }) => (
+export const FaultAt = ({ pointer, desk }: { readonly pointer: string; readonly desk: FormContext }) => (
   <p id={`${idOf(pointer)}-fault`} class="fault">
     {desk.shown.faults.get(pointer)}
   </p>
@@ -64,7 +64,7 @@ export function Entry({ field, desk, named }: Props) {
   );
 }
 
-type OwnProps = { readonly field: Field; readonly desk: Desk; readonly own: { readonly id: string } };
+type OwnProps = { readonly field: Field; readonly desk: FormContext; readonly own: { readonly id: string } };
 
 function Typed({ field, desk, own }: OwnProps) {
   const { pointer, takes, choices } = field;
@@ -119,7 +119,13 @@ function Typed({ field, desk, own }: OwnProps) {
 }
 
 /** Fields side by side. */
-export const Entries = ({ fields, desk }: { readonly fields: readonly Field[]; readonly desk: Desk }) => (
+export const Entries = ({
+  fields,
+  desk,
+}: {
+  readonly fields: readonly Field[];
+  readonly desk: FormContext;
+}) => (
   <div class="tiles asks">
     {fields.map((field) => (
       <Entry key={field.pointer} field={field} desk={desk} />
@@ -130,7 +136,7 @@ export const Entries = ({ fields, desk }: { readonly fields: readonly Field[]; r
 type LineProps = {
   readonly id: string;
   readonly label: string;
-  readonly desk: Desk;
+  readonly desk: FormContext;
   readonly sends: () => unknown;
   readonly placeholder?: string;
   readonly most?: number;

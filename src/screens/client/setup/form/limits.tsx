@@ -4,10 +4,10 @@
 import { type Json, rowsAt, valueAt } from "../../kit/json-pointer.ts";
 import { spelt } from "../../kit/spelling.ts";
 import { chosen } from "../state.ts";
-import { at, type Desk } from "../ways.ts";
+import { at, type FormContext } from "../ways.ts";
 import { FaultAt } from "./entry.tsx";
 
-type Props = { readonly offer: string; readonly desk: Desk };
+type Props = { readonly offer: string; readonly desk: FormContext };
 
 /** The boxes of an offer. None cleared means no list, so that later additions to the blank are included. */
 export function Limits({ offer, desk }: Props) {
@@ -36,7 +36,7 @@ type BoxesProps = {
   readonly all: readonly Json[];
   /** No list means all choices, later additions included. */
   readonly isWhole: boolean;
-  readonly desk: Desk;
+  readonly desk: FormContext;
 };
 
 /** Some of what there is, by id. */

@@ -8,7 +8,7 @@ import { spelt } from "../../kit/spelling.ts";
 import { Tap } from "../../parts/tap.tsx";
 import { DesignPicture, OfferPicture } from "../pictures/picture.tsx";
 import { opening, removed, rowKey, writing } from "../state.ts";
-import { at, type Desk, wordsAt } from "../ways.ts";
+import { at, type FormContext, wordsAt } from "../ways.ts";
 import { Choices } from "./choices.tsx";
 import { Entries } from "./entry.tsx";
 import { currencyOf, idOf } from "./field.ts";
@@ -19,17 +19,17 @@ import { Takes } from "./takes.tsx";
 /** A part of the menu that is a list: what its rows say shut, and hold open. */
 export type List = "presses" | "blanks" | "designs" | "offers" | "bundles" | "wishes";
 
-type RowProps = { readonly place: string; readonly desk: Desk };
+type RowProps = { readonly place: string; readonly desk: FormContext };
 
 const howMany = (rows: readonly unknown[], one: string): string =>
   spelt(`${rows.length} ${rows.length === 1 ? one : `${one}s`}`);
 
-function priceNote(place: string, desk: Desk): string {
+function priceNote(place: string, desk: FormContext): string {
   const price = at(desk, `${place}/price`);
   return typeof price === "number" ? moneyWords(price, currencyOf(desk.state.draft.menu)) : "no price yet";
 }
 
-const NOTES: Readonly<Record<List, (place: string, desk: Desk) => string>> = {
+const NOTES: Readonly<Record<List, (place: string, desk: FormContext) => string>> = {
   presses: (place, desk) => `${wordsAt(desk, `${place}/platen`)} platen`,
   blanks: (place, { state }) =>
     (["colour", "size"] as const)
@@ -78,15 +78,25 @@ const INSIDES: Readonly<Record<List, (props: RowProps) => ComponentChildren>> = 
   ),
 };
 
-const titleOf = (list: List, place: string, desk: Desk): string =>
+const titleOf = (list: List, place: string, desk: FormContext): string =>
   list === "presses" ? `Press ${wordsAt(desk, `${place}/id`)}` : wordsAt(desk, `${place}/name`);
 
-const noteOf = (list: List, place: string, desk: Desk): string =>
+const noteOf = (list: List, place: string, desk: FormContext): string =>
   [NOTES[list](place, desk), at(desk, `${place}/offered`) === false ? "off sale" : ""]
     .filter((part) => part !== "")
     .join(", ");
 
-function Row({ list, index, desk, hidden }: { list: List; index: number; desk: Desk; hidden: boolean }) {
+function Row({
+  list,
+  index,
+  desk,
+  hidden,
+}: {
+  list: List;
+  index: number;
+  desk: FormContext;
+  hidden: boolean;
+}) {
   const { state, shown, ways } = desk;
   const place = `#/${list}/${index}`;
   const key = rowKey(state.draft.menu, place);
@@ -128,7 +138,7 @@ function Row({ list, index, desk, hidden }: { list: List; index: number; desk: D
 const LOOKED_FOR = 8;
 
 /** The rows, with a field to find one if there are many. */
-export function Rows({ list, desk }: { readonly list: List; readonly desk: Desk }) {
+export function Rows({ list, desk }: { readonly list: List; readonly desk: FormContext }) {
   const { state, ways } = desk;
   const { menu } = state.draft;
   const rows = rowsAt(menu, `#/${list}`);

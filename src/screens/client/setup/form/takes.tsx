@@ -3,7 +3,7 @@
 import { rowsAt } from "../../kit/json-pointer.ts";
 import { Tap } from "../../parts/tap.tsx";
 import { added, removed } from "../state.ts";
-import type { Desk } from "../ways.ts";
+import type { FormContext } from "../ways.ts";
 import { newTake } from "./adding.ts";
 import { Entry, FaultAt } from "./entry.tsx";
 import { figure, idOf } from "./field.ts";
@@ -12,7 +12,7 @@ import { Boxes } from "./limits.tsx";
 /** As the schema has it. */
 const MOST_TAKES = 4;
 
-export function Takes({ bundle, desk }: { readonly bundle: string; readonly desk: Desk }) {
+export function Takes({ bundle, desk }: { readonly bundle: string; readonly desk: FormContext }) {
   const { state, ways } = desk;
   const { menu } = state.draft;
   const list = `${bundle}/takes`;

@@ -4,10 +4,16 @@ import type { DesignId, OfferId } from "../../../../model/basics/ids.ts";
 import { lookOf } from "../../../../model/garment/look.ts";
 import { Garment } from "../../parts/garment.tsx";
 import { Tap } from "../../parts/tap.tsx";
-import type { Desk } from "../ways.ts";
+import type { FormContext } from "../ways.ts";
 
 /** An offer as it looks by the last menu that made sense. */
-export function OfferPicture({ offer, desk: { state } }: { readonly offer: string; readonly desk: Desk }) {
+export function OfferPicture({
+  offer,
+  desk: { state },
+}: {
+  readonly offer: string;
+  readonly desk: FormContext;
+}) {
   const { looked, pictures } = state;
   const of = (design: DesignId) => pictures.find((one) => one.design === design)?.picture;
   const look = looked === null ? undefined : lookOf(looked.menu, of, offer as OfferId); // an id of this menu, else none
@@ -18,7 +24,7 @@ export function OfferPicture({ offer, desk: { state } }: { readonly offer: strin
   );
 }
 
-export function DesignPicture({ design, desk }: { readonly design: string; readonly desk: Desk }) {
+export function DesignPicture({ design, desk }: { readonly design: string; readonly desk: FormContext }) {
   const { state, ways } = desk;
   const id = `picture-of-${design}`;
   const offer = state.looked?.menu.offers.find((one) => one.design === (design as DesignId))?.id; // an id of this menu

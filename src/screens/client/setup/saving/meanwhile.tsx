@@ -4,12 +4,12 @@ import type { Json } from "../../kit/json-pointer.ts";
 import { Tap } from "../../parts/tap.tsx";
 import { nameAt } from "../form/names.ts";
 import { takenTheirs } from "../state.ts";
-import type { Desk } from "../ways.ts";
+import type { FormContext } from "../ways.ts";
 
 const words = (value: Json | undefined): string =>
   value === undefined ? "taken out" : typeof value === "object" ? "changed in several places" : `“${value}”`;
 
-export function Meanwhile({ desk: { state, ways } }: { readonly desk: Desk }) {
+export function Meanwhile({ desk: { state, ways } }: { readonly desk: FormContext }) {
   const { meanwhile, draft } = state;
   return (
     <section

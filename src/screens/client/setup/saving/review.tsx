@@ -6,7 +6,7 @@ import type { Json } from "../../kit/json-pointer.ts";
 import { Tap } from "../../parts/tap.tsx";
 import { nameAt } from "../form/names.ts";
 import { going } from "../state.ts";
-import type { Desk } from "../ways.ts";
+import type { FormContext } from "../ways.ts";
 
 const MOST_SHOWN = 40;
 
@@ -17,7 +17,7 @@ export const faultWords = (menu: Json) => (fault: Fault) => {
 };
 
 type PlacesProps = {
-  readonly desk: Desk;
+  readonly desk: FormContext;
   readonly places: readonly { readonly pointer: string; readonly says: string }[];
   readonly most?: number;
 };
@@ -39,7 +39,7 @@ export function Places({ desk: { ways }, places, most = MOST_SHOWN }: PlacesProp
   );
 }
 
-export function SaveBar({ desk }: { readonly desk: Desk }) {
+export function SaveBar({ desk }: { readonly desk: FormContext }) {
   const { state, shown, ways } = desk;
   const told = faultWords(state.draft.menu);
   const parts = [

@@ -4,7 +4,7 @@
 import { Tap } from "../../parts/tap.tsx";
 import { Line } from "../form/entry.tsx";
 import { faultWords, Places } from "../saving/review.tsx";
-import type { Desk } from "../ways.ts";
+import type { FormContext } from "../ways.ts";
 import type { Said } from "./try-out.ts";
 
 const ROOM = { "GSM-7": 160, "UCS-2": 70 } as const;
@@ -31,7 +31,7 @@ function costWords(said: readonly Said[]): string {
   return `${sent.length} replies, ${parts} ${parts === 1 ? "message" : "messages"} to pay for.`;
 }
 
-function Conversation({ desk }: { readonly desk: Desk }) {
+function Conversation({ desk }: { readonly desk: FormContext }) {
   const { looked, draft } = desk.state;
   if (looked === null)
     return <p>It shows here as soon as there is something to sell: a garment, a design and a product.</p>;
@@ -69,7 +69,7 @@ function Conversation({ desk }: { readonly desk: Desk }) {
   );
 }
 
-export const Texts = ({ desk }: { readonly desk: Desk }) => (
+export const Texts = ({ desk }: { readonly desk: FormContext }) => (
   <aside class="stack texts" aria-labelledby="texts-title">
     <h2 id="texts-title">Preview: what customers see by text</h2>
     <Conversation desk={desk} />

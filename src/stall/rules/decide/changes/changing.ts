@@ -30,8 +30,8 @@ import type { StallState } from "../../../state/state.ts";
 import { leftOf, lineFor, offerParts, offSale } from "../../../stock/offers.ts";
 import { accept, askMarks, type Decision, type Of, type OrderChange, refuse } from "../../commands.ts";
 import { missing } from "../closing.ts";
-import { fairStopRefusal, intakeRefusal } from "../intake.ts";
-import { liftedUntil, overWebShare, TURNS_PER_ORDER } from "../ordering.ts";
+import { fairStopRefusal, intakeRefusal, liftedUntil, overWebShare } from "../intake.ts";
+import { TURNS_PER_ORDER } from "../numbering.ts";
 import { repriced } from "./repricing.ts";
 
 type Changing = Of<"changed">;

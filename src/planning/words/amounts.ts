@@ -1,4 +1,4 @@
-import { minorDigits } from "./given.ts";
+import { minorDigits } from "../request/given.ts";
 
 /** A sum in minor units as people read it: "$24.50". */
 export function inMoney(minor: number, currency: string): string {
