@@ -150,7 +150,7 @@ describe("the rack at the counter", () => {
     ];
     expect(sumsOf(slip, { ...menu, rules })).toEqual(sums);
     expect(line.name).toBe("Longtail tee, Navy, L, second, from the rack");
-    const [said] = controlsIn(h(Rack, { state: withRules(state, rules), ways: {} as never })); // nothing is tapped
+    const [said] = controlsIn(h(Rack, { state: withRules(state, rules), actions: {} as never })); // nothing is tapped
     expect(said?.name).toBe("Sell it: $17.00");
   });
 
@@ -158,16 +158,16 @@ describe("the rack at the counter", () => {
     const rack = [garment("101-1"), garment("104-1", { keptFor: 104, why: "uncollected" })];
     let state = counter(rack);
     const sent: Act[] = [];
-    const ways = {
+    const actions = {
       change: (to: (before: State) => State) => {
         state = to(state);
       },
       send: ({ act }: { readonly act: Act }) => sent.push(act),
-    } as unknown as Parameters<typeof Rack>[0]["ways"]; // what the rack's view calls
-    const said = renderToString(h(Rack, { state, ways }));
+    } as unknown as Parameters<typeof Rack>[0]["actions"]; // what the rack's view calls
+    const said = renderToString(h(Rack, { state, actions }));
     expect(said).toContain("Its order was cancelled");
     expect(said).toContain("Paid on order 104 and not fetched: kept until the day is closed");
-    const controls = controlsIn(h(Rack, { state, ways }));
+    const controls = controlsIn(h(Rack, { state, actions }));
     const names = ["Sell it: $24.00", "Take it off…", "Let it be sold", "Take it off…"];
     expect(controls.map(({ name }) => name)).toEqual(names);
     controls[2]?.tap();

@@ -6,6 +6,7 @@ import { describe, expect, it } from "vitest";
 import type { CrewOrderView } from "../../src/model/orders/order.ts";
 import type { QueueView } from "../../src/model/orders/queue.ts";
 import { StockEntry } from "../../src/model/orders/stock.ts";
+import type { Actions } from "../../src/screens/client/counter/actions.ts";
 import { type Act, isEnding, paying, placing } from "../../src/screens/client/counter/acts.ts";
 import { roundSums } from "../../src/screens/client/counter/cash.ts";
 import { withTapsOn } from "../../src/screens/client/counter/on-order.ts";
@@ -22,7 +23,6 @@ import {
 } from "../../src/screens/client/counter/state.ts";
 import { orderOf } from "../../src/screens/client/counter/take/slip.ts";
 import { Counter } from "../../src/screens/client/counter/view.tsx";
-import type { Ways } from "../../src/screens/client/counter/ways.ts";
 import { isBusy } from "../../src/screens/client/crew/offline.ts";
 import {
   type KeptTaps,
@@ -86,7 +86,7 @@ class Counters {
     return isBusy({ keeping: 0, awaited: [...this.prompt.values()], lost: this.lost, ended: false });
   }
 
-  readonly ways: Ways = {
+  readonly actions: Actions = {
     pressPage: "/crew",
     change: (to) => {
       this.state = withRows(to(this.state));
@@ -95,7 +95,7 @@ class Counters {
     take: (how) => {
       const asked = orderOf(this.state.slip, menuOf(this.state), how, null, new Date(OPENS));
       if (typeof asked === "string")
-        return this.ways.change((now) => ({ ...now, slip: { ...now.slip, missing: asked } }));
+        return this.actions.change((now) => ({ ...now, slip: { ...now.slip, missing: asked } }));
       const numbered = { number: 500 + this.#made, word: "anvil", device: "tablet".padEnd(16, "_") };
       this.send(
         placing(asked.wanted, { taken: asked.taken, block: numbered, takenAt: null, late: this.lost }),
@@ -104,8 +104,8 @@ class Counters {
     pay: (number, how) => this.send(paying(number, how, new Date(OPENS).toISOString(), null)),
     open: (number) => this.open(number),
     find: () => {},
-    turnTo: (view) => this.ways.change((now) => turnedTo(now, view)),
-    next: () => this.ways.change(nextCustomer),
+    turnTo: (view) => this.actions.change((now) => turnedTo(now, view)),
+    next: () => this.actions.change(nextCustomer),
     reveal: () => {},
     text: () => {},
     drawer: () => {},
@@ -131,19 +131,20 @@ class Counters {
 
   #taken(number: number, paper: number | null): void {
     this.refresh();
-    this.ways.change((now) => slipTaken(now, paper));
+    this.actions.change((now) => slipTaken(now, paper));
     const saved = savedOrder(this.state, number) ?? this.known.get(number);
-    if (saved !== undefined) this.ways.change((now) => opened(now, saved, true));
+    if (saved !== undefined) this.actions.change((now) => opened(now, saved, true));
   }
 
   open(number: number): void {
     const found = savedOrder(this.state, number) ?? this.state.orders.find((one) => one.number === number);
-    if (found !== undefined) this.ways.change((now) => opened(now, { place: 0, quoteMinutes: 0, ...found }));
+    if (found !== undefined)
+      this.actions.change((now) => opened(now, { place: 0, quoteMinutes: 0, ...found }));
   }
 
   refresh(): void {
     const acts = [...this.unseen, ...this.book.taps.map(({ act }) => act)];
-    this.ways.change((now) => ({
+    this.actions.change((now) => ({
       ...now,
       taps: { acts, book: this.book, busy: this.busy, lost: this.lost },
     }));
@@ -154,9 +155,9 @@ class Counters {
     this.unseen = [];
     const orders = [...this.known.values()].filter(({ stage }) => !isEnding(stage));
     const queue = { textsRestUntil: null, unclaimed: [], unpaid: [] } as unknown as QueueView; // what the view reads
-    this.ways.change((now) => ({ ...now, seen: { ...views, queue }, orders }));
+    this.actions.change((now) => ({ ...now, seen: { ...views, queue }, orders }));
     const shown = this.known.get(this.state.order?.number ?? 0);
-    if (shown !== undefined) this.ways.change((now) => heardOf(now, shown));
+    if (shown !== undefined) this.actions.change((now) => heardOf(now, shown));
   }
 
   /** The stall hears the first tap; its answer may be lost, or a refusal. */
@@ -182,12 +183,12 @@ class Counters {
     if (!refuses) this.unseen = [...this.unseen, act];
     const now = this.known.get(number);
     if (this.prompt.delete(tap.once) && act.type === "place" && !refuses) this.#taken(number, act.paper);
-    else if (now !== undefined) this.ways.change((state) => heardOf(state, now));
+    else if (now !== undefined) this.actions.change((state) => heardOf(state, now));
   }
 
   get controls(): readonly Control[] {
     this.refresh();
-    return controlsIn(h(Counter, { state: this.state, ways: this.ways }));
+    return controlsIn(h(Counter, { state: this.state, actions: this.actions }));
   }
 }
 
@@ -307,7 +308,10 @@ describe("the counter’s page", () => {
     page.open(101);
     const said = (): string => {
       page.refresh();
-      return renderToString(h(Counter, { state: page.state, ways: page.ways })).replaceAll(/<[^>]*>/g, " ");
+      return renderToString(h(Counter, { state: page.state, actions: page.actions })).replaceAll(
+        /<[^>]*>/g,
+        " ",
+      );
     };
     const before = ["They said “heron”: hand over", "heron", "Promised by", "call the number out"];
     for (const words of before) expect(said()).toContain(words);

@@ -134,13 +134,13 @@ it("gives the bookkeeper a row a day, sums in whole units, and no formula", () =
 
 it("shows each currency by itself, and says what to do while there is nothing", () => {
   const nothing = () => undefined;
-  const ways = { saveFile: nothing, saveBooks: nothing };
+  const actions = { saveFile: nothing, saveBooks: nothing };
   const html = render(
-    h(Fairs, { days: together(days, [{ ...second, day: "2027-08-01", currency: "EUR" }]), ways }),
+    h(Fairs, { days: together(days, [{ ...second, day: "2027-08-01", currency: "EUR" }]), actions }),
   );
   expect(html).toContain('aria-label="Fairs in EUR"');
   expect(html).toContain('aria-label="Fairs in USD"');
   expect(html).toContain("2027-05-01, Low Meadow, Tern &amp; Tide");
   expect(html).toContain("$114.00");
-  expect(render(h(Fairs, { days: [], ways }))).toContain("No day is closed yet");
+  expect(render(h(Fairs, { days: [], actions }))).toContain("No day is closed yet");
 });

@@ -71,13 +71,13 @@ describe("the floor after taps that the stall has not heard of", () => {
 
   it("puts an undone, spoiled or given back garment into the line again", () => {
     const back = { next: ["101-1", "105-1"], counts: [5, 0] };
-    const ways: Act[][] = [
+    const actions: Act[][] = [
       [pressed("101-1"), { type: "undo-pressed", job: "101-1" }],
       [pressed("101-1"), { type: "spoiled", job: "101-1" }],
       [{ type: "spoiled", job: "101-1" }],
       [{ type: "returned", job: "101-1" }],
     ];
-    for (const acts of ways) expect(seen(withTaps(view(), acts))).toMatchObject(back);
+    for (const acts of actions) expect(seen(withTaps(view(), acts))).toMatchObject(back);
   });
 
   it("gives back what is reserved, one or all, and all that a press out of order has", () => {

@@ -211,7 +211,7 @@ it("counts only texts that came in since the page was opened, and says if a sign
 });
 
 it("shows the fields of the example, the way it is read, and no secret", () => {
-  const ways = {
+  const actions = {
     edit: () => undefined,
     save: () => undefined,
     typeTryTo: () => undefined,
@@ -220,7 +220,7 @@ it("shows the fields of the example, the way it is read, and no secret", () => {
   const html = render(
     h(Gateway, {
       state: firstState(draftOf(LANTERN), true),
-      ways,
+      actions,
       hook: "https://fair.example/v1/fairs/low",
     }),
   );

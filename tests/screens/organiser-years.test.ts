@@ -88,12 +88,12 @@ describe("this fair beside an earlier one", () => {
       expect(readEarlier(other)).toMatchObject({ ok: false, refusal: expect.stringContaining("no figures") });
   });
   it("stands on the page as a table, and asks for the file before that", () => {
-    const ways = { save: () => undefined, open: () => undefined, close: () => undefined };
-    const html = render(h(BesideLastYear, { years: { earlier, whole: NOW, fault: null }, ways }));
+    const actions = { save: () => undefined, open: () => undefined, close: () => undefined };
+    const html = render(h(BesideLastYear, { years: { earlier, whole: NOW, fault: null }, actions }));
     expect(html).toContain("<caption>Fair of 2027 beside Fair of 2026</caption>");
     expect(html).toContain("+48 %");
     const before = render(
-      h(BesideLastYear, { years: { earlier: null, whole: null, fault: "Not a file." }, ways }),
+      h(BesideLastYear, { years: { earlier: null, whole: null, fault: "Not a file." }, actions }),
     );
     expect(before).not.toContain("<table");
     expect(before).toContain("Not a file.");
@@ -128,10 +128,10 @@ it("says since when all orders are stopped by the fair's clock, and offers to go
     announcements: [],
     untold: [],
   };
-  const ways = { stop: () => undefined, announce: () => undefined, takeBack: () => undefined };
+  const actions = { stop: () => undefined, announce: () => undefined, takeBack: () => undefined };
   const clock = (instant: string) => timeOfDay(instant, "America/New_York");
   const html = render(
-    h(OrganiserWord, { news, said: null, busy: false, ways, stalls: ["tern"], clock }),
+    h(OrganiserWord, { news, said: null, busy: false, actions, stalls: ["tern"], clock }),
   ).replaceAll(/\s+/g, " ");
   expect(html).toMatch(/stopped since (?:3:13 PM|15:13): Storm\./);
   expect(html).toContain("Every stall has it.");

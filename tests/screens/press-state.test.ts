@@ -4,6 +4,7 @@ import { h } from "preact";
 import { renderToString } from "preact-render-to-string";
 import { describe, expect, it } from "vitest";
 import { StockEntry } from "../../src/model/orders/stock.ts";
+import type { Actions } from "../../src/screens/client/press/actions.ts";
 import {
   type Act,
   givingBack,
@@ -36,9 +37,8 @@ import {
   withKey,
   withoutKey,
 } from "../../src/screens/client/press/state.ts";
+import { undoOf } from "../../src/screens/client/press/undo.ts";
 import { PressView } from "../../src/screens/client/press/view.tsx";
-import { undoOf } from "../../src/screens/client/press/way-back.ts";
-import type { Ways } from "../../src/screens/client/press/ways.ts";
 import { stockView } from "../../src/stall/calls/counter/stock-view.ts";
 import { queueView } from "../../src/stall/calls/queue-view.ts";
 import type { Command } from "../../src/stall/rules/commands.ts";
@@ -121,7 +121,7 @@ class Tablet {
   waits = false;
   sent = 0;
 
-  readonly ways: Ways = {
+  readonly actions: Actions = {
     change: (to) => {
       this.state = to(this.state);
     },
@@ -138,11 +138,11 @@ class Tablet {
       const mine = this.at(press);
       if (mine?.job == null) return;
       const dwell = tappedDwell(mine.job, this.state.dwells.get(press) ?? null, 0);
-      this.ways.change((now) => ({ ...now, dwells: withKey(now.dwells, press, dwell) }));
+      this.actions.change((now) => ({ ...now, dwells: withKey(now.dwells, press, dwell) }));
     },
     undo: (press) => {
       const last = this.state.last.get(press);
-      this.ways.change((now) => undone(now, press));
+      this.actions.change((now) => undone(now, press));
       if (last?.back != null) this.send(last.back);
       else if (last?.pressed != null)
         this.send({ act: { type: "undo-pressed", job: last.pressed, press }, path: "", body: {}, says: "" });
@@ -151,19 +151,22 @@ class Tablet {
       const { spoil } = this.state;
       const note = spoil === null ? null : noteOf(spoil);
       if (spoil === null || note === null)
-        return this.ways.change((now) => ({ ...now, spoil: now.spoil && { ...now.spoil, missing: true } }));
-      this.ways.change((now) => ({ ...now, spoil: null }));
+        return this.actions.change((now) => ({
+          ...now,
+          spoil: now.spoil && { ...now.spoil, missing: true },
+        }));
+      this.actions.change((now) => ({ ...now, spoil: null }));
       this.send(spoiling({ press: spoil.press, at: null }, spoil.job, note));
     },
     choose: (press, job) =>
-      this.ways.change((now) => ({
+      this.actions.change((now) => ({
         ...now,
         chosen:
           now.chosen.get(press) === job ? withoutKey(now.chosen, press) : withKey(now.chosen, press, job),
       })),
-    stand: (standing) => this.ways.change((now) => ({ ...now, standing })),
+    stand: (standing) => this.actions.change((now) => ({ ...now, standing })),
     setOff: (piece, name, off) => this.send(offMenu(piece, name, off)),
-    openStock: () => this.ways.change((now) => ({ ...now, counting: { ...now.counting, open: true } })),
+    openStock: () => this.actions.change((now) => ({ ...now, counting: { ...now.counting, open: true } })),
     note: () => {},
   };
 
@@ -175,7 +178,7 @@ class Tablet {
     const mine = this.at(press);
     if (mine === null) return;
     const { can, job } = nextTake(mine, this.state.signal, choiceAt(this.state, mine));
-    this.ways.change((now) => ({ ...now, chosen: withoutKey(now.chosen, press) }));
+    this.actions.change((now) => ({ ...now, chosen: withoutKey(now.chosen, press) }));
     if (can) this.send(job === null ? pulling(press) : pullingReserved({ press, at: null }, job));
   }
 
@@ -193,14 +196,14 @@ class Tablet {
 
   refresh(): void {
     const acts = [...this.unseen, ...this.taps.map(({ act }) => act)];
-    this.ways.change((now) => ({ ...now, acts, busy: this.waits, signal: this.lost ? "lost" : "there" }));
+    this.actions.change((now) => ({ ...now, acts, busy: this.waits, signal: this.lost ? "lost" : "there" }));
   }
 
   poll(): void {
     if (this.lost) return;
     this.unseen = [];
     const seen = queueView(this.stall.state, menu, OPENS);
-    this.ways.change((now) => ({ ...now, seen }));
+    this.actions.change((now) => ({ ...now, seen }));
     this.refresh();
   }
 
@@ -220,17 +223,17 @@ class Tablet {
         ({ press }) => press === act.press,
       )?.job;
       if (job != null)
-        this.ways.change((now) => ({ ...now, seen: now.seen && withPulled(now.seen, act.press, job) }));
+        this.actions.change((now) => ({ ...now, seen: now.seen && withPulled(now.seen, act.press, job) }));
     }
     if (!refused)
-      this.ways.change((now) =>
+      this.actions.change((now) =>
         said(now, act, "Done.", { pressed: act.type === "pressed" ? act.job : null, back: undoOf(act) }),
       );
     this.refresh();
   }
 
   get controls(): readonly Control[] {
-    return controlsIn(h(PressView, { state: this.state, ways: this.ways }));
+    return controlsIn(h(PressView, { state: this.state, actions: this.actions }));
   }
 }
 
@@ -309,7 +312,7 @@ describe("the press’s page", () => {
               tablet.lost = false;
               break;
             default:
-              tablet.ways.change((now) => ({
+              tablet.actions.change((now) => ({
                 ...now,
                 dwells: new Map([...now.dwells].map(([press, dwell]) => [press, dwellBy(dwell, 1e9)])),
               }));
@@ -342,7 +345,7 @@ it("says large on the tag what was wished for, whose garment it is, and what is 
   const words = (more: object): string =>
     renderToString(
       h(PressView, {
-        ways: tablet.ways,
+        actions: tablet.actions,
         state: {
           ...tablet.state,
           seen: seen && {

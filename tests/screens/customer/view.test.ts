@@ -18,11 +18,11 @@ import {
   typing,
   unpictured,
 } from "../../../src/screens/client/customer/state.ts";
-import { Customer, type Ways } from "../../../src/screens/client/customer/view.tsx";
+import { type Actions, Customer } from "../../../src/screens/client/customer/view.tsx";
 import { pageWords } from "../../../src/screens/client/customer/words.ts";
 
 const nothing = (): void => undefined;
-const ways: Ways = {
+const actions: Actions = {
   board: "/at/fair/tern/board",
   yourData: "/at/fair/tern/your-data",
   say: nothing,
@@ -31,7 +31,7 @@ const ways: Ways = {
   askToCancel: nothing,
 };
 const words = pageWords(["en"]);
-const markup = (state: State): string => renderToString(h(Customer, { state, words, ways }));
+const markup = (state: State): string => renderToString(h(Customer, { state, words, actions }));
 /** The text of a part of the page; the buttons of a row are each in brackets. */
 const read = (html: string): string =>
   html
@@ -199,7 +199,7 @@ describe("a message that is refused for a reason the page has no words for", () 
     if (message === undefined) throw new Error("nothing was said");
     const told = refused(said, message, { why: "refused", problem: "too-often", detail: "Wait a minute." });
     const shown = (languages: string[]): string =>
-      read(renderToString(h(Customer, { state: told, words: pageWords(languages), ways })));
+      read(renderToString(h(Customer, { state: told, words: pageWords(languages), actions })));
     expect(shown(["en"])).toContain("Wait a minute.");
     expect(shown(["es"])).not.toContain("Wait a minute.");
     expect(shown(["es"])).toContain(pageWords(["es"]).strange);

@@ -4,6 +4,7 @@ import { h } from "preact";
 import { renderToString } from "preact-render-to-string";
 import { describe, expect, it } from "vitest";
 import { type Json, rowsAt, valueAt, withValue } from "../../../src/screens/client/kit/json-pointer.ts";
+import type { Actions } from "../../../src/screens/client/setup/actions.ts";
 import { newBundle, newDesign, newTake, newWish } from "../../../src/screens/client/setup/form/adding.ts";
 import { type Field, figure, money, words } from "../../../src/screens/client/setup/form/field.ts";
 import { LISTS } from "../../../src/screens/client/setup/form/sections.ts";
@@ -30,7 +31,6 @@ import {
   writing,
 } from "../../../src/screens/client/setup/state.ts";
 import { Setup } from "../../../src/screens/client/setup/view.tsx";
-import type { Ways } from "../../../src/screens/client/setup/ways.ts";
 import { exampleMenu } from "../../stall/test-stall.ts";
 import { controlsIn } from "../controls.ts";
 
@@ -41,7 +41,7 @@ const stateOf = (menu: Json): State =>
     { base: menu, tag: "v1", menu },
   );
 const nothing = (): void => undefined;
-const ways: Ways = {
+const actions: Actions = {
   change: nothing,
   save: nothing,
   discard: nothing,
@@ -51,7 +51,7 @@ const ways: Ways = {
   pages: { plan: "/plan", closeout: "/closeout" },
 };
 const read = (state: State): string =>
-  renderToString(h(Setup, { state, ways }))
+  renderToString(h(Setup, { state, actions }))
     .replaceAll(/<svg.*?<\/svg>/g, "")
     .replaceAll(/<[^>]*>/g, " ")
     .replaceAll(/\s+/g, " ");
@@ -185,7 +185,7 @@ describe("the set-up page", () => {
           if (!state.tried)
             expect([...shown.faults.keys()].filter((one) => !state.left.has(one))).toEqual([]);
           const changes = changesOf(state.draft.base, state.draft.menu).length;
-          const controls = controlsIn(h(Setup, { state, ways }));
+          const controls = controlsIn(h(Setup, { state, actions }));
           expect(controls.filter(({ gone }) => gone).map(({ name }) => name)).toEqual(
             changes > 0 && !state.saving ? [] : ["Save"],
           );
@@ -217,7 +217,8 @@ describe("the set-up page", () => {
   it("shows a field as it is typed, and as it is kept once it was left", () => {
     const typed = typing(going(stateOf(saved), "#/offers/0/price"), price(0), "27.5");
     const valueIn = (state: State): string =>
-      /id="at-offers-0-price"[^>]*value="([^"]*)"/.exec(renderToString(h(Setup, { state, ways })))?.[1] ?? "";
+      /id="at-offers-0-price"[^>]*value="([^"]*)"/.exec(renderToString(h(Setup, { state, actions })))?.[1] ??
+      "";
     expect([valueIn(typed), valueIn(leaving(typed))]).toEqual(["27.5", "27.50"]);
     expect(valueAt(typed.draft.menu, "#/offers/0/price")).toBe(2750);
   });
@@ -281,7 +282,7 @@ describe("the set-up page", () => {
 
   it("takes wishes with their price, time, transfer and words, and offers those that many stalls are asked for", () => {
     const usual = (state: State): readonly string[] =>
-      controlsIn(h(Setup, { state, ways }))
+      controlsIn(h(Setup, { state, actions }))
         .map(({ name }) => name)
         .filter((name) => ["Back print", "Own garment", "Gift"].includes(name));
     expect(usual(stateOf(saved))).toEqual(["Back print", "Own garment", "Gift"]);
@@ -363,7 +364,7 @@ describe("the set-up page", () => {
   it("begins with ways to fill an empty menu, and hides them once there is a garment", () => {
     const empty = stateOf(EMPTY_MENU);
     const names = (state: State): readonly string[] =>
-      controlsIn(h(Setup, { state, ways })).map(({ name }) => name);
+      controlsIn(h(Setup, { state, actions })).map(({ name }) => name);
     expect(names(empty)).toContain("Begin with a tee in S to 2XL");
     expect(names(begun(empty, saved))).not.toContain("Begin with a tee in S to 2XL");
     expect(read(empty)).toContain("Garments Add one");

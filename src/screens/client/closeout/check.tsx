@@ -3,10 +3,10 @@
 import { useEffect, useRef } from "preact/hooks";
 import { Tap } from "../parts/tap.tsx";
 import { Planned } from "./planned.tsx";
-import type { State, Ways } from "./state.ts";
+import type { Actions, State } from "./state.ts";
 import { type Cell, type Figures, tablesOf } from "./tables.ts";
 
-type Props = { readonly state: State; readonly ways: Ways };
+type Props = { readonly state: State; readonly actions: Actions };
 
 type RowProps = { readonly cells: readonly Cell[]; readonly headings?: readonly string[] };
 
@@ -55,7 +55,7 @@ function FiguresTable({ id, title, headings, rows }: Figures) {
   );
 }
 
-export function Check({ state, ways }: Props) {
+export function Check({ state, actions }: Props) {
   const { account, menu } = state;
   const { glance, money, sheet, stock } = tablesOf(account, menu);
   const pieces = useRef<HTMLDetailsElement>(null);
@@ -83,7 +83,7 @@ export function Check({ state, ways }: Props) {
           </div>
         ))}
       </dl>
-      <Planned state={state} ways={ways} />
+      <Planned state={state} actions={actions} />
       <div class="sheet">
         <section class="figures" aria-labelledby="money-title">
           <h3 id="money-title">Money</h3>
@@ -107,7 +107,7 @@ export function Check({ state, ways }: Props) {
       </details>
       <p class="row no-print">
         <Tap onTap={() => print()}>Print</Tap>
-        <Tap onTap={ways.saveSheet}>Save as a table</Tap>
+        <Tap onTap={actions.saveSheet}>Save as a table</Tap>
       </p>
     </>
   );

@@ -12,7 +12,7 @@ import { spellAs } from "../kit/spelling.ts";
 import { costForm, costsTyped } from "./costs.ts";
 import { movedAway } from "./moved.ts";
 import { moving } from "./save-and-load.ts";
-import { crowdTyped, firstState, type State, type Ways } from "./state.ts";
+import { type Actions, crowdTyped, firstState, type State } from "./state.ts";
 import { Account } from "./view.tsx";
 import { writer } from "./writes.ts";
 
@@ -27,7 +27,7 @@ function start(api: Api): void {
     byId("account").hidden = false;
     byId("title").textContent = `Close-out, ${stall}, ${dayInWords(day)}`;
     document.title = `Close-out ${day}`;
-    render(<Account state={now} ways={ways} />, byId("of-day"));
+    render(<Account state={now} actions={actions} />, byId("of-day"));
   }
 
   async function look(day: string | null): Promise<void> {
@@ -61,10 +61,10 @@ function start(api: Api): void {
     show({ ...state, costsFault: "fault" in read ? `${read.fault}.` : "" });
     if ("fault" in read || !(await write("/closeout/costs", read, "Costs saved."))) return;
     // What was typed while they were sent stays.
-    ways.change((before) => (before.written === written ? { ...before, written: {} } : before));
+    actions.change((before) => (before.written === written ? { ...before, written: {} } : before));
   }
 
-  const ways: Ways = {
+  const actions: Actions = {
     stockPage: `/crew/${pageData("fair")}/${pageData("stall")}/stock`,
     change: (to) => {
       if (state !== null) show(to(state));
@@ -81,16 +81,16 @@ function start(api: Api): void {
       void write("/closeout/crowd", { crowd }, crowd === null ? "Taken out." : "The number is kept.");
     },
     close: () => {
-      ways.change((before) => ({ ...before, asking: null }));
+      actions.change((before) => ({ ...before, asking: null }));
       void write("/closeout/close", {}, `${state?.account.day} is closed.`);
     },
     reopen: () => {
       const reason = state?.reason.trim() ?? "";
-      ways.change((before) => ({ ...before, asking: null, reason: "" }));
+      actions.change((before) => ({ ...before, asking: null, reason: "" }));
       void write("/closeout/reopen", { reason }, `${state?.account.day} is open again.`);
     },
     takeOff: (key) => {
-      ways.change((before) => ({ ...before, missing: null }));
+      actions.change((before) => ({ ...before, missing: null }));
       void post(`/rack/${key}/unracked`, { as: "thrown" }).then((reply) => {
         notice(reply.status === 200 ? "Taken off the rack." : detailOf(reply));
         return look(state?.account.day ?? null);

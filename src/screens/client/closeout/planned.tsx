@@ -6,7 +6,7 @@ import { moneyWords } from "../crew/words/money.ts";
 import { pageData } from "../kit/dom.ts";
 import { spelt } from "../kit/spelling.ts";
 import { Tap } from "../parts/tap.tsx";
-import type { State, Ways } from "./state.ts";
+import type { Actions, State } from "./state.ts";
 
 type PlannedDay = NonNullable<Closeout["planned"]>;
 type Row = readonly [figure: string, planned: string, actual: string];
@@ -86,14 +86,14 @@ function comparedWords(
   ];
 }
 
-type Props = { readonly state: State; readonly ways: Ways };
+type Props = { readonly state: State; readonly actions: Actions };
 
-export function Planned({ state: { account, compared }, ways }: Props) {
+export function Planned({ state: { account, compared }, actions }: Props) {
   const { currency, days, plannedWhole } = account;
   const planDays = plannedWhole?.days;
   const isWhole = planDays !== undefined || (compared === "whole" && Boolean(plannedWhole));
   const planned = isWhole ? plannedWhole : account.planned;
-  const compare = (to: State["compared"]) => () => ways.change((before) => ({ ...before, compared: to }));
+  const compare = (to: State["compared"]) => () => actions.change((before) => ({ ...before, compared: to }));
   const place = `${pageData("fair")}/${pageData("stall")}`;
   return (
     <section id="planned" class="figures" aria-label="The plan">

@@ -45,7 +45,7 @@ export function crowdTyped({
     : undefined;
 }
 
-export type Ways = {
+export type Actions = {
   readonly change: (to: (before: State) => State) => void;
   readonly look: (day: string) => void;
   readonly keepCosts: () => void;

@@ -8,10 +8,10 @@ import { Dialog } from "../parts/dialog.tsx";
 import { Tap } from "../parts/tap.tsx";
 import { Check } from "./check.tsx";
 import { type CostField, costForm } from "./costs.ts";
-import type { State, Ways } from "./state.ts";
+import type { Actions, State } from "./state.ts";
 import { closingFirst, countedWords } from "./steps.ts";
 
-type Props = { readonly state: State; readonly ways: Ways };
+type Props = { readonly state: State; readonly actions: Actions };
 
 const STAGES: Readonly<Record<Closeout["stage"], string>> = {
   open: "Day still open: figures may change.",
@@ -19,14 +19,14 @@ const STAGES: Readonly<Record<Closeout["stage"], string>> = {
   reopened: "Opened again: what is done now counts to this day.",
 };
 
-function WhichDay({ state: { account }, ways }: Props) {
+function WhichDay({ state: { account }, actions }: Props) {
   const { day: shown, stage, reopenings } = account;
   const isListed = account.days.some(({ day }) => day === shown);
   const days = isListed ? account.days : [...account.days, { day: shown, closed: false }];
   return (
     <div class="row no-print">
       <label for="day">Day</label>
-      <select id="day" value={shown} onChange={({ currentTarget: { value } }) => ways.look(value)}>
+      <select id="day" value={shown} onChange={({ currentTarget: { value } }) => actions.look(value)}>
         {days.map(({ day, closed }) => (
           <option key={day} value={day}>
             {closed ? `${day}, closed` : day}
@@ -53,7 +53,7 @@ const sends = (act: () => void) => (event: Event) => {
 };
 
 /** The garments on the rack: tap those that are not there. */
-function RackCount({ state: { account, missing }, ways: { change, takeOff } }: Props) {
+function RackCount({ state: { account, missing }, actions: { change, takeOff } }: Props) {
   const { rack = [] } = account;
   const back = (): void => change((before) => ({ ...before, missing: null }));
   const asked = rack.find(({ key }) => key === missing);
@@ -86,19 +86,19 @@ function RackCount({ state: { account, missing }, ways: { change, takeOff } }: P
   );
 }
 
-function CountStep({ state, ways }: Props) {
-  const { change } = ways;
+function CountStep({ state, actions }: Props) {
+  const { change } = actions;
   return (
     <section class="no-print" aria-labelledby="count-title">
       <h2 id="count-title">1 Count</h2>
       <p>{countedWords(state.account)}</p>
       <p class="row">
-        <a class="button" href={ways.stockPage}>
+        <a class="button" href={actions.stockPage}>
           Count the stock
         </a>
       </p>
-      <RackCount state={state} ways={ways} />
-      <form id="crowd" class="row end" onSubmit={sends(ways.keepCrowd)}>
+      <RackCount state={state} actions={actions} />
+      <form id="crowd" class="row end" onSubmit={sends(actions.keepCrowd)}>
         <span>
           <label for="passers-by">People who came past</label>
           <input
@@ -133,9 +133,9 @@ function CountStep({ state, ways }: Props) {
   );
 }
 
-function Costs({ state: { account, menu, written, costsFault }, ways }: Props) {
+function Costs({ state: { account, menu, written, costsFault }, actions }: Props) {
   const write = (id: string, value: string): void =>
-    ways.change((before) => ({ ...before, written: { ...before.written, [id]: value } }));
+    actions.change((before) => ({ ...before, written: { ...before.written, [id]: value } }));
   const field = ({ id, label, value, wide }: CostField) => (
     <td key={id} colSpan={wide ? 2 : 1}>
       <input
@@ -159,7 +159,7 @@ function Costs({ state: { account, menu, written, costsFault }, ways }: Props) {
       </p>
       <details open={account.costsFrom !== "plan"}>
         <summary>{account.costsFrom === "plan" ? "Costs of the plan" : "Costs of the day"}</summary>
-        <form id="costs" onSubmit={sends(ways.keepCosts)}>
+        <form id="costs" onSubmit={sends(actions.keepCosts)}>
           <table aria-labelledby="costs-title">
             {costForm(account, menu).map(({ title, heads, rows }) => (
               <tbody key={title}>
@@ -195,8 +195,8 @@ function Costs({ state: { account, menu, written, costsFault }, ways }: Props) {
   );
 }
 
-function CloseStep({ state: { account }, ways }: Props) {
-  const ask = (asking: State["asking"]) => (): void => ways.change((before) => ({ ...before, asking }));
+function CloseStep({ state: { account }, actions }: Props) {
+  const ask = (asking: State["asking"]) => (): void => actions.change((before) => ({ ...before, asking }));
   return (
     <section class="no-print" aria-labelledby="close-title">
       <h2 id="close-title">4 Close</h2>
@@ -211,13 +211,13 @@ function CloseStep({ state: { account }, ways }: Props) {
             Close this day…
           </Tap>
         )}
-        <Tap onTap={ways.saveLessons}>Export for planning</Tap>
+        <Tap onTap={actions.saveLessons}>Export for planning</Tap>
       </p>
     </section>
   );
 }
 
-function Asked({ state, ways: { change, close, reopen } }: Props) {
+function Asked({ state, actions: { change, close, reopen } }: Props) {
   const back = (): void => change((before) => ({ ...before, asking: null }));
   if (state.asking === null) return null;
   if (state.asking === "close")

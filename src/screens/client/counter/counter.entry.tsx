@@ -21,6 +21,7 @@ import { poll } from "../kit/poll.ts";
 import { spellAs } from "../kit/spelling.ts";
 import { stallClock } from "../kit/stall-clock.ts";
 import { newOrderChime } from "../sound/new-orders.ts";
+import type { Actions, DrawerAct } from "./actions.ts";
 import { type Act, paying, placing } from "./acts.ts";
 import { changeWords, type Paying, takerName } from "./cash.ts";
 import { counterNumbers } from "./numbers.ts";
@@ -39,7 +40,6 @@ import {
 } from "./state.ts";
 import { orderOf } from "./take/slip.ts";
 import { Counter } from "./view.tsx";
-import type { DrawerAct, Ways } from "./ways.ts";
 
 /** While a customer may be texting the order's line, every n-th poll of the queue also asks for the order. */
 const LOOKS_FOR_A_TEXT = 5;
@@ -63,7 +63,7 @@ function run({ api, place }: Crew): void {
   function change(to: (before: State) => State): void {
     state = withRows(to(state));
     if (state.seen !== null) spellAs(state.seen.menu.currency);
-    render(<Counter state={state} ways={ways} />, root);
+    render(<Counter state={state} actions={actions} />, root);
   }
 
   /** Updates the state from the sender and the list of orders. */
@@ -177,7 +177,7 @@ function run({ api, place }: Crew): void {
     return change((before) => ({ ...before, findSaid }));
   }
 
-  const ways: Ways = {
+  const actions: Actions = {
     pressPage: `/crew/${pageData("fair")}/${pageData("stall")}`,
     change,
     send: (write) => {
@@ -192,7 +192,7 @@ function run({ api, place }: Crew): void {
           ...before,
           change: changeWords(given, total.amount + (how.tip ?? 0), total.currency),
         }));
-      ways.send(paying(number, how, new Date().toISOString(), takerName()));
+      actions.send(paying(number, how, new Date().toISOString(), takerName()));
     },
     open: (number) => void open(number),
     find,

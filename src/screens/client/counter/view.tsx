@@ -4,6 +4,7 @@ import { savedOrders } from "../crew/offline.ts";
 import { moneyWords } from "../crew/words/money.ts";
 import { restWords } from "../crew/words/texts-rest.ts";
 import { Tap } from "../parts/tap.tsx";
+import type { Actions } from "./actions.ts";
 import { keeping } from "./acts.ts";
 import { TENDERS } from "./cash.ts";
 import { Order } from "./desk/order.tsx";
@@ -14,9 +15,8 @@ import { savedFacts, savedHeadline } from "./saved.ts";
 import { menuOf } from "./shown.ts";
 import { finding, type State } from "./state.ts";
 import { Take } from "./take/take.tsx";
-import type { Ways } from "./ways.ts";
 
-type Props = { readonly state: State; readonly ways: Ways };
+type Props = { readonly state: State; readonly actions: Actions };
 
 function Closed({ seen }: State) {
   if (seen === null || (seen.menu.open && !seen.menu.paused)) return null;
@@ -29,7 +29,7 @@ function Closed({ seen }: State) {
 }
 
 /** Orders that are dropped in a moment because nobody has paid. */
-function Unpaid({ state, ways: { pay, send } }: Props) {
+function Unpaid({ state, actions: { pay, send } }: Props) {
   const { seen, taps, now } = state;
   const rows = seen === null || now === null ? [] : aboutToDrop(seen.queue, taps.acts, now);
   if (rows.length === 0) return null;
@@ -53,7 +53,7 @@ function Unpaid({ state, ways: { pay, send } }: Props) {
 }
 
 /** The orders that only this tablet knows, and those that have come to the stall since somebody looked. */
-function Saved({ state, ways: { open, confirmationsSeen } }: Props) {
+function Saved({ state, actions: { open, confirmationsSeen } }: Props) {
   const { book, lost } = state.taps;
   const orders = savedOrders(book);
   const confirmed = book.confirmed ?? [];
@@ -83,7 +83,7 @@ function Saved({ state, ways: { open, confirmationsSeen } }: Props) {
 }
 
 /** One field for every order there is; above both views, so that it is one tap away. */
-function Find({ state, ways: { change, find } }: Props) {
+function Find({ state, actions: { change, find } }: Props) {
   return (
     <search>
       <form
@@ -118,7 +118,7 @@ function Find({ state, ways: { change, find } }: Props) {
   );
 }
 
-export function Counter({ state, ways }: Props) {
+export function Counter({ state, actions }: Props) {
   const rest = state.seen === null ? null : restWords(state.seen.queue);
   return (
     <>
@@ -128,30 +128,30 @@ export function Counter({ state, ways }: Props) {
           {rest}
         </p>
       )}
-      <Unpaid state={state} ways={ways} />
-      <Saved state={state} ways={ways} />
+      <Unpaid state={state} actions={actions} />
+      <Saved state={state} actions={actions} />
       <div class="row end ways-in">
         <div class="row even">
-          <Tap id="to-take" pressed={state.view === "take"} onTap={() => ways.turnTo("take")}>
+          <Tap id="to-take" pressed={state.view === "take"} onTap={() => actions.turnTo("take")}>
             New order
           </Tap>
-          <Tap id="to-desk" pressed={state.view === "desk"} onTap={() => ways.turnTo("desk")}>
+          <Tap id="to-desk" pressed={state.view === "desk"} onTap={() => actions.turnTo("desk")}>
             Orders
           </Tap>
-          <a class="button" href={ways.pressPage}>
+          <a class="button" href={actions.pressPage}>
             Press
           </a>
         </div>
-        <Find state={state} ways={ways} />
+        <Find state={state} actions={actions} />
       </div>
-      <Take state={state} ways={ways} />
+      <Take state={state} actions={actions} />
       <div
         class={state.order === null ? "stack desk" : "stack desk has-order"}
         hidden={state.view !== "desk"}
       >
-        <OpenList state={state} ways={ways} />
-        <Order state={state} ways={ways} />
-        {state.order === null ? <Drawer state={state} ways={ways} /> : null}
+        <OpenList state={state} actions={actions} />
+        <Order state={state} actions={actions} />
+        {state.order === null ? <Drawer state={state} actions={actions} /> : null}
       </div>
     </>
   );

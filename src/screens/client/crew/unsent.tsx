@@ -7,7 +7,7 @@ import { Tap } from "../parts/tap.tsx";
 import type { Tap as Made, Message } from "./taps.ts";
 import { timeOfDay } from "./words/clock.ts";
 
-type Ways = {
+type Actions = {
   readonly again: () => void;
   readonly letGo: (once: string) => void;
   readonly read: (id: string) => void;
@@ -37,9 +37,9 @@ function headline({ taps, kept, lost, ended }: Unsent): string {
   return taps.length === 0 ? "" : "The signal is weak. Taps are kept until the stall has answered.";
 }
 
-type Props = { readonly now: Unsent; readonly quiet: boolean; readonly ways: Ways };
+type Props = { readonly now: Unsent; readonly quiet: boolean; readonly actions: Actions };
 
-function Notices({ now, quiet, ways: { again, letGo, read, sendAllTheSame } }: Props) {
+function Notices({ now, quiet, actions: { again, letGo, read, sendAllTheSame } }: Props) {
   const { taps, news, beside } = now;
   return (
     <>
@@ -82,7 +82,7 @@ function Notices({ now, quiet, ways: { again, letGo, read, sendAllTheSame } }: P
   );
 }
 
-export function unsentPanel(ways: Ways): { show: (now: Unsent) => void } {
+export function unsentPanel(actions: Actions): { show: (now: Unsent) => void } {
   let timer: ReturnType<typeof setTimeout> | undefined;
 
   function show(now: Unsent): void {
@@ -94,7 +94,7 @@ export function unsentPanel(ways: Ways): { show: (now: Unsent) => void } {
     if (onItsWay) timer = setTimeout(() => show(now), PATIENCE - waited);
     // The page's own list of kept orders already shows that there is no signal.
     const quiet = onItsWay || (first === undefined && !(ended && kept > 0) && !(lost && kept === 0));
-    render(<Notices now={now} quiet={quiet} ways={ways} />, byId("unsent-part"));
+    render(<Notices now={now} quiet={quiet} actions={actions} />, byId("unsent-part"));
   }
   return { show };
 }

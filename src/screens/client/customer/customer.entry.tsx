@@ -12,7 +12,7 @@ import { customersApi } from "./sent-on.ts";
 import { cancelling, firstState, named, type State, typing, unpictured } from "./state.ts";
 import { talking } from "./talking.ts";
 import { takeBrought, tokenOf } from "./token.ts";
-import { Customer, type Ways } from "./view.tsx";
+import { type Actions, Customer } from "./view.tsx";
 import { pageWords } from "./words.ts";
 
 const EVERY_SECONDS = 4;
@@ -36,12 +36,12 @@ function change(to: (before: State) => State): void {
   state = to(before);
   outbox.keep(state.unsent);
   keepPlace(state.unsent.length > before.unsent.length, () =>
-    keepFocus(() => render(<Customer state={state} words={words} ways={ways} />, root)),
+    keepFocus(() => render(<Customer state={state} words={words} actions={actions} />, root)),
   );
 }
 
 const talk = talking({ api: customersApi(base, token.get), token, state: () => state, change });
-const ways: Ways = {
+const actions: Actions = {
   board: `/at/${fair}/${stall}/board`,
   yourData: `/at/${fair}/${stall}/your-data`,
   say: talk.say,

@@ -61,7 +61,7 @@ function Face({ order, words }: Ordered) {
   );
 }
 
-export type TicketWays = {
+export type TicketActions = {
   /** The board's address. */
   readonly board: string;
   /** Asks whether they are sure to cancel, or no longer. */
@@ -69,9 +69,9 @@ export type TicketWays = {
   readonly say: (text: string) => void;
 };
 
-type Props = Ordered & { readonly isCancelling: boolean; readonly ways: TicketWays };
+type Props = Ordered & { readonly isCancelling: boolean; readonly actions: TicketActions };
 
-function Acts({ order, words, isCancelling, ways }: Props) {
+function Acts({ order, words, isCancelling, actions }: Props) {
   const { board, cancel } = words;
   if (isCancelling && CANCELLABLE.has(order.stage))
     return (
@@ -79,21 +79,21 @@ function Acts({ order, words, isCancelling, ways }: Props) {
         <p class="strong whole" role="status">
           {cancel.sure(order.number)}
         </p>
-        <Tap id="keep-order" class="quiet" onTap={() => ways.askToCancel(false)}>
+        <Tap id="keep-order" class="quiet" onTap={() => actions.askToCancel(false)}>
           {cancel.no}
         </Tap>
-        <Tap class="quiet danger" onTap={() => ways.say(`${cancel.say} ${order.number}`)}>
+        <Tap class="quiet danger" onTap={() => actions.say(`${cancel.say} ${order.number}`)}>
           {cancel.yes}
         </Tap>
       </div>
     );
   return (
     <div class="row even">
-      <a key="board" class="button quiet" href={ways.board}>
+      <a key="board" class="button quiet" href={actions.board}>
         {board}
       </a>
       {CANCELLABLE.has(order.stage) ? (
-        <Tap key="cancel" id="cancel-order" class="quiet" onTap={() => ways.askToCancel(true)}>
+        <Tap key="cancel" id="cancel-order" class="quiet" onTap={() => actions.askToCancel(true)}>
           {cancel.button}
         </Tap>
       ) : null}

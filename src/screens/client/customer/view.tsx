@@ -3,18 +3,18 @@
 import { Tap } from "../parts/tap.tsx";
 import { linesOf, type ShownLine, tilesOf } from "./shown.ts";
 import type { State, Trouble } from "./state.ts";
-import { Ticket, type TicketWays, ticketNews } from "./ticket.tsx";
+import { Ticket, type TicketActions, ticketNews } from "./ticket.tsx";
 import { Tiles } from "./tiles.tsx";
 import type { PageWords } from "./words.ts";
 
-export type Ways = TicketWays & {
+export type Actions = TicketActions & {
   readonly type: (text: string) => void;
   readonly sendNow: () => void;
   /** The address of the page on what the stall keeps about its customers. */
   readonly yourData: string;
 };
 
-type Props = { readonly state: State; readonly words: PageWords; readonly ways: Ways };
+type Props = { readonly state: State; readonly words: PageWords; readonly actions: Actions };
 
 /** The freshness line, which the poll itself updates: always the same element, so that drawing leaves it alone. */
 function Top({ stall }: State) {
@@ -78,19 +78,19 @@ function troubleWords(trouble: Trouble, words: PageWords): string {
   }
 }
 
-function Unsent({ state: { unsent, isCutOff }, words, ways }: Props) {
+function Unsent({ state: { unsent, isCutOff }, words, actions }: Props) {
   const isShown = isCutOff && unsent.length > 0;
   return (
     <div id="unsent" class="row apart unsent needs-you" role="status" hidden={!isShown}>
       <p>{isShown ? words.unsent(unsent.length) : ""}</p>
-      <Tap id="again" onTap={ways.sendNow}>
+      <Tap id="again" onTap={actions.sendNow}>
         {words.shell.sendAgain}
       </Tap>
     </div>
   );
 }
 
-function Say({ state: { typed }, words, ways }: Props) {
+function Say({ state: { typed }, words, actions }: Props) {
   return (
     <form
       id="say"
@@ -99,8 +99,8 @@ function Say({ state: { typed }, words, ways }: Props) {
         event.preventDefault();
         const text = typed.trim();
         if (text === "") return;
-        ways.type("");
-        ways.say(text);
+        actions.type("");
+        actions.say(text);
       }}
     >
       <label class="offstage" for="text">
@@ -115,7 +115,7 @@ function Say({ state: { typed }, words, ways }: Props) {
         enterKeyHint="send"
         placeholder={words.shell.hint}
         value={typed}
-        onInput={({ currentTarget }) => ways.type(currentTarget.value)}
+        onInput={({ currentTarget }) => actions.type(currentTarget.value)}
       />
       <button type="submit">{words.shell.send}</button>
     </form>
@@ -123,7 +123,7 @@ function Say({ state: { typed }, words, ways }: Props) {
 }
 
 /** Nothing until the garments can be drawn with it: coming later, they would push the talk away. */
-function Talk({ state, words, ways }: Props) {
+function Talk({ state, words, actions }: Props) {
   const isKnown = state.looks !== null;
   return (
     <>
@@ -138,10 +138,10 @@ function Talk({ state, words, ways }: Props) {
           )}
         </ol>
       </div>
-      <Tiles shown={isKnown ? tilesOf(state) : null} label={words.shell.choose} say={ways.say} />
+      <Tiles shown={isKnown ? tilesOf(state) : null} label={words.shell.choose} say={actions.say} />
       {isKnown && state.lines.length > 0 ? (
         <p class="small">
-          <a href={ways.yourData}>{words.yourData}</a>
+          <a href={actions.yourData}>{words.yourData}</a>
         </p>
       ) : null}
     </>
@@ -149,14 +149,14 @@ function Talk({ state, words, ways }: Props) {
 }
 
 export function Customer(props: Props) {
-  const { state, words, ways } = props;
+  const { state, words, actions } = props;
   const { order, trouble } = state;
   return (
     <>
       <header>
         <Top {...state} />
         {order === undefined ? null : (
-          <Ticket order={order} words={words} isCancelling={state.isCancelling} ways={ways} />
+          <Ticket order={order} words={words} isCancelling={state.isCancelling} actions={actions} />
         )}
         <p id="ticket-news" class="offstage" role="status">
           {order === undefined ? "" : ticketNews({ order, words })}
@@ -174,7 +174,7 @@ export function Customer(props: Props) {
         <Say {...props} />
         <fieldset id="shortcuts" class="row even" aria-label={words.shell.shortcuts}>
           {words.shortcuts.map(([say, label]) => (
-            <Tap key={say} class="quiet" onTap={() => ways.say(say)}>
+            <Tap key={say} class="quiet" onTap={() => actions.say(say)}>
               {label}
             </Tap>
           ))}

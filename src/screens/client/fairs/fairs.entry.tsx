@@ -11,21 +11,21 @@ import { isPressKey } from "../kit/key.ts";
 import { spellIn } from "../kit/spelling.ts";
 import { local } from "../kit/texts-kept.ts";
 import { booksCsv, daysIn, fileOf, isKnown, pastDay, together } from "./history.ts";
-import { Fairs, type Ways } from "./view.tsx";
+import { type Actions, Fairs } from "./view.tsx";
 
 const CREW = /^key crew ([a-z0-9-]+\/[a-z0-9-]+)$/;
 
 const history = kept<readonly PastDay[]>("my fairs", []);
 let days: readonly PastDay[] = [];
 
-const ways: Ways = {
+const actions: Actions = {
   saveFile: () => giveFile("my-fairs.json", "application/json", fileOf(days)),
   saveBooks: () => giveFile("my-fairs.csv", "text/csv", booksCsv(days)),
 };
 
 function show(now: readonly PastDay[]): void {
   days = now;
-  render(<Fairs days={days} ways={ways} />, byId("fairs"));
+  render(<Fairs days={days} actions={actions} />, byId("fairs"));
 }
 
 function say(text: string): void {

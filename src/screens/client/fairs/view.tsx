@@ -6,10 +6,10 @@ import { moneyWords } from "../crew/words/money.ts";
 import { spelt } from "../kit/spelling.ts";
 import { byCurrency, mistakes, sellsWhere, soldThrough, taxes } from "./history.ts";
 
-export type Ways = { readonly saveFile: () => void; readonly saveBooks: () => void };
-type Props = { readonly days: readonly PastDay[]; readonly ways: Ways };
+export type Actions = { readonly saveFile: () => void; readonly saveBooks: () => void };
+type Props = { readonly days: readonly PastDay[]; readonly actions: Actions };
 
-export function Fairs({ days, ways }: Props) {
+export function Fairs({ days, actions }: Props) {
   return (
     <>
       {days.length === 0 ? (
@@ -25,10 +25,10 @@ export function Fairs({ days, ways }: Props) {
       <div class="row no-print">
         {days.length === 0 ? null : (
           <>
-            <button type="button" id="save-books" onClick={ways.saveBooks}>
+            <button type="button" id="save-books" onClick={actions.saveBooks}>
               Save for the bookkeeper (CSV)
             </button>
-            <button type="button" id="save-fairs" onClick={ways.saveFile}>
+            <button type="button" id="save-fairs" onClick={actions.saveFile}>
               Save my fairs (file)
             </button>
           </>

@@ -12,7 +12,7 @@ import { poll } from "../kit/poll.ts";
 import { spellIn, spelt } from "../kit/spelling.ts";
 import { session } from "../kit/texts-kept.ts";
 import { type Draft, draftOf, type Mistake, mappingOf, mistakeOf } from "./draft.ts";
-import type { Ways } from "./part.tsx";
+import type { Actions } from "./part.tsx";
 import { counted, edited, firstState, type State } from "./state.ts";
 import { Gateway } from "./view.tsx";
 
@@ -41,7 +41,7 @@ function start(key: string): void {
 
   const show = (now: State): void => {
     state = now;
-    render(<Gateway state={now} ways={ways} hook={hook} />, byId("gateway"));
+    render(<Gateway state={now} actions={actions} hook={hook} />, byId("gateway"));
   };
   const change = (to: (before: State) => State): void => {
     if (state !== null) show(to(state));
@@ -72,7 +72,7 @@ function start(key: string): void {
     const tried = reply.status === 200 ? (reply.body as TriedGateway).detail : detailOf(reply); // as the route documents
     change((before) => ({ ...before, busy: false, tried }));
   }
-  const ways: Ways = {
+  const actions: Actions = {
     edit: (draft) => {
       session.setItem(PLACE, JSON.stringify(draft));
       change((before) => edited(before, draft));

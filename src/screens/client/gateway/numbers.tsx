@@ -3,7 +3,7 @@
 import { Typed } from "./fields.tsx";
 import { type Props, Wrong } from "./part.tsx";
 
-export function Numbers({ state, ways }: Props) {
+export function Numbers({ state, actions }: Props) {
   const { draft } = state;
   return (
     <section aria-labelledby="about-title">
@@ -14,7 +14,7 @@ export function Numbers({ state, ways }: Props) {
         help="Such as +12125550199. A stall’s short name after a number makes it that stall’s own; one without is shared."
         lines={2}
         value={draft.numbers}
-        set={(numbers) => ways.edit({ ...draft, numbers })}
+        set={(numbers) => actions.edit({ ...draft, numbers })}
       />
       <div class="pair">
         <Typed
@@ -22,14 +22,14 @@ export function Numbers({ state, ways }: Props) {
           label="Country, two letters"
           help="For numbers that come without a country code."
           value={draft.country}
-          set={(country) => ways.edit({ ...draft, country })}
+          set={(country) => actions.edit({ ...draft, country })}
         />
         <Typed
           id="prefixes"
           label="Texts go only to numbers that begin with"
           help="Such as +1; a lone + allows every country."
           value={draft.prefixes}
-          set={(prefixes) => ways.edit({ ...draft, prefixes })}
+          set={(prefixes) => actions.edit({ ...draft, prefixes })}
         />
       </div>
       <div class="pair">
@@ -37,14 +37,14 @@ export function Numbers({ state, ways }: Props) {
           id="name"
           label="Your name for this gateway"
           value={draft.name}
-          set={(name) => ways.edit({ ...draft, name })}
+          set={(name) => actions.edit({ ...draft, name })}
         />
         <Typed
           id="most"
           label="Text segments a day, at most"
           help="The fair’s own brake on its bill."
           value={draft.segmentsPerDay}
-          set={(segmentsPerDay) => ways.edit({ ...draft, segmentsPerDay })}
+          set={(segmentsPerDay) => actions.edit({ ...draft, segmentsPerDay })}
         />
       </div>
       <Wrong state={state} part="about" />

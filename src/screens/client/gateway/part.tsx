@@ -3,7 +3,7 @@
 import type { Draft, Part } from "./draft.ts";
 import type { State } from "./state.ts";
 
-export type Ways = {
+export type Actions = {
   readonly edit: (draft: Draft) => void;
   readonly save: () => void;
   readonly typeTryTo: (number: string) => void;
@@ -11,7 +11,7 @@ export type Ways = {
 };
 export type Props = {
   readonly state: State;
-  readonly ways: Ways;
+  readonly actions: Actions;
   /** The fair's address below /v1, as the gateway calls it. */
   readonly hook: string;
 };

@@ -4,7 +4,7 @@ import { NO_RECEIPTS, RECEIPT_ROLES, withReceiptExample } from "./draft.ts";
 import { TappedFields, Typed } from "./fields.tsx";
 import { type Props, Wrong } from "./part.tsx";
 
-export function Receipts({ state, ways, hook }: Props) {
+export function Receipts({ state, actions, hook }: Props) {
   const { draft } = state;
   const receipts = draft.receipts ?? NO_RECEIPTS;
   return (
@@ -20,7 +20,7 @@ export function Receipts({ state, ways, hook }: Props) {
         help="Empty: no receipts."
         lines={4}
         value={receipts.sample}
-        set={(typed) => ways.edit(withReceiptExample(draft, typed))}
+        set={(typed) => actions.edit(withReceiptExample(draft, typed))}
       />
       <TappedFields
         id="receipt-fields"
@@ -28,7 +28,7 @@ export function Receipts({ state, ways, hook }: Props) {
         roles={RECEIPT_ROLES}
         roleOf={(place) => RECEIPT_ROLES.find(([role]) => receipts.picks[role] === place)?.[0]}
         tapped={(place, role) =>
-          ways.edit({ ...draft, receipts: { ...receipts, picks: { ...receipts.picks, [role]: place } } })
+          actions.edit({ ...draft, receipts: { ...receipts, picks: { ...receipts.picks, [role]: place } } })
         }
       />
       <div class="pair">
@@ -36,13 +36,13 @@ export function Receipts({ state, ways, hook }: Props) {
           id="delivered"
           label="Words for delivered"
           value={receipts.delivered}
-          set={(delivered) => ways.edit({ ...draft, receipts: { ...receipts, delivered } })}
+          set={(delivered) => actions.edit({ ...draft, receipts: { ...receipts, delivered } })}
         />
         <Typed
           id="failed"
           label="Words for failed"
           value={receipts.failed}
-          set={(failed) => ways.edit({ ...draft, receipts: { ...receipts, failed } })}
+          set={(failed) => actions.edit({ ...draft, receipts: { ...receipts, failed } })}
         />
       </div>
       <Wrong state={state} part="receipts" />

@@ -11,7 +11,7 @@ import { Request } from "./request.tsx";
 import { Signing } from "./signing.tsx";
 import { countWords } from "./state.ts";
 
-function Incoming({ state, ways, hook }: Props) {
+function Incoming({ state, actions, hook }: Props) {
   const { draft } = state;
   const { sample, picks } = draft.inbound;
   const read = readBack(draft);
@@ -28,7 +28,7 @@ function Incoming({ state, ways, hook }: Props) {
         help="The body, JSON or a form. In the documentation it is called a web hook or callback."
         lines={6}
         value={sample}
-        set={(typed) => ways.edit(withTextExample(draft, typed))}
+        set={(typed) => actions.edit(withTextExample(draft, typed))}
       />
       <TappedFields
         id="text-fields"
@@ -40,7 +40,7 @@ function Incoming({ state, ways, hook }: Props) {
             Object.entries(picks).filter(([one, at]) => one !== role && at !== place),
           );
           const next = picks[role] === place ? others : { ...others, [role]: place };
-          ways.edit({ ...draft, inbound: { sample, picks: next } });
+          actions.edit({ ...draft, inbound: { sample, picks: next } });
         }}
       />
       <p role="status" id="read-back">
@@ -55,7 +55,7 @@ function Incoming({ state, ways, hook }: Props) {
           help="Most gateways need nothing here. {replies} is where the replies go."
           lines={2}
           value={draft.answer.body}
-          set={(body) => ways.edit({ ...draft, answer: { ...draft.answer, body } })}
+          set={(body) => actions.edit({ ...draft, answer: { ...draft.answer, body } })}
         />
         <Typed
           id="reply"
@@ -64,7 +64,7 @@ function Incoming({ state, ways, hook }: Props) {
           value={draft.answer.reply ?? ""}
           set={(typed) => {
             const { reply: _, ...rest } = draft.answer;
-            ways.edit({ ...draft, answer: typed === "" ? rest : { ...rest, reply: typed } });
+            actions.edit({ ...draft, answer: typed === "" ? rest : { ...rest, reply: typed } });
           }}
         />
         <Typed
@@ -73,7 +73,7 @@ function Incoming({ state, ways, hook }: Props) {
           help="application/json, application/xml, text/xml or text/plain."
           value={draft.answer.contentType}
           set={(contentType) =>
-            ways.edit({
+            actions.edit({
               ...draft,
               answer: { ...draft.answer, contentType: contentType as Draft["answer"]["contentType"] }, // checked where it is saved
             })
@@ -114,7 +114,7 @@ function Secrets({ state }: Pick<Props, "state">) {
   );
 }
 
-function TryIt({ state, ways }: Props) {
+function TryIt({ state, actions }: Props) {
   const { saved, busy, tryTo, tried } = state;
   return (
     <section aria-labelledby="try-title">
@@ -124,7 +124,7 @@ function TryIt({ state, ways }: Props) {
           class="stack tight"
           onSubmit={(event) => {
             event.preventDefault();
-            ways.attempt();
+            actions.attempt();
           }}
         >
           <Typed
@@ -132,7 +132,7 @@ function TryIt({ state, ways }: Props) {
             label="Your own telephone number"
             help="With its country code, such as +12125550100. At most five tries a day."
             value={tryTo}
-            set={ways.typeTryTo}
+            set={actions.typeTryTo}
           />
           <p>
             <button type="submit" disabled={busy}>
@@ -155,7 +155,7 @@ function TryIt({ state, ways }: Props) {
 }
 
 export function Gateway(props: Props) {
-  const { state, ways } = props;
+  const { state, actions } = props;
   const { draft } = state;
   return (
     <div class="stack">
@@ -166,15 +166,15 @@ export function Gateway(props: Props) {
       <Incoming {...props} />
       <section aria-labelledby="sign-title">
         <h2 id="sign-title">2. How it signs</h2>
-        <Signing rule={draft.verification} set={(verification) => ways.edit({ ...draft, verification })} />
+        <Signing rule={draft.verification} set={(verification) => actions.edit({ ...draft, verification })} />
         <Wrong state={state} part="verification" />
       </section>
       <section aria-labelledby="out-title">
         <h2 id="out-title">3. A text that goes out</h2>
         <Request
           sending={draft.sending}
-          set={(more) => ways.edit({ ...draft, sending: { ...draft.sending, ...more } })}
-          setExample={(example) => ways.edit(withSendExample(draft, example))}
+          set={(more) => actions.edit({ ...draft, sending: { ...draft.sending, ...more } })}
+          setExample={(example) => actions.edit(withSendExample(draft, example))}
         />
         <Wrong state={state} part="outbound" />
       </section>
@@ -184,7 +184,7 @@ export function Gateway(props: Props) {
       <section aria-labelledby="save-title">
         <h2 id="save-title">6. Save</h2>
         <p class="row">
-          <Tap id="save" class="main" onTap={ways.save} busy={state.busy}>
+          <Tap id="save" class="main" onTap={actions.save} busy={state.busy}>
             Save the gateway
           </Tap>
           <span id="said" role="status">

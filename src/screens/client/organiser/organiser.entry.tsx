@@ -11,7 +11,7 @@ import { spellIn, spelt } from "../kit/spelling.ts";
 import { queryOf } from "./asking.ts";
 import { beside } from "./beside/keeping.ts";
 import { giveSheet } from "./sheets.ts";
-import { AT_ONCE, firstState, type State, type Ways } from "./state.ts";
+import { type Actions, AT_ONCE, firstState, type State } from "./state.ts";
 import { Fair } from "./view.tsx";
 import { organiserWord } from "./word/word.tsx";
 
@@ -40,29 +40,29 @@ function start(fair: string, key: string): void {
     root.hidden = false;
     byId("fair-name").textContent = now.pace.fair;
     document.title = now.pace.fair;
-    render(<Fair state={now} ways={ways} />, root);
+    render(<Fair state={now} actions={actions} />, root);
     // The rest of a long table follows when its first rows are on the screen.
     if (now.most === AT_ONCE && now.pace.stalls.length > AT_ONCE)
       requestAnimationFrame(() =>
-        setTimeout(() => ways.change((before) => ({ ...before, most: Number.POSITIVE_INFINITY }))),
+        setTimeout(() => actions.change((before) => ({ ...before, most: Number.POSITIVE_INFINITY }))),
       );
   }
 
   const aside = beside(
     fair,
     api,
-    (to) => ways.change((before) => ({ ...before, beside: to(before.beside) })),
+    (to) => actions.change((before) => ({ ...before, beside: to(before.beside) })),
     trouble,
   );
-  const ways: Ways = {
+  const actions: Actions = {
     keepContact: (stall, contact) => void aside.keepContact(stall, contact),
-    years: aside.ways,
+    years: aside.actions,
     change: (to) => {
       if (state !== null) show(to(state));
     },
     ask: (what) => {
       asked = { ...asked, ...what };
-      ways.change((before) => ({ ...before, ...asked }));
+      actions.change((before) => ({ ...before, ...asked }));
       polling.now();
     },
     sheet: (per) => {

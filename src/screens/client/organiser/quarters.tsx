@@ -6,9 +6,9 @@ import { Tap } from "../parts/tap.tsx";
 import { Contact } from "./beside/contact.tsx";
 import { everyQuarter, type Quarter } from "./buckets.ts";
 import { clockOf, type PaceChart, paceChart } from "./chart.ts";
-import type { State, Ways } from "./state.ts";
+import type { Actions, State } from "./state.ts";
 
-type Props = { readonly state: State; readonly ways: Ways };
+type Props = { readonly state: State; readonly actions: Actions };
 
 /** The clock of the table: on a day on which the time changes it names the time as well. */
 function tableClock(quarters: readonly Quarter[], timeZone: string): Intl.DateTimeFormat {
@@ -101,7 +101,7 @@ const PAGES = [
   ["Poster", "/poster"],
 ] as const;
 
-export function Quarters({ state: { pace, answered, moment, beside }, ways }: Props) {
+export function Quarters({ state: { pace, answered, moment, beside }, actions }: Props) {
   const { timeZone, span } = pace;
   const stall = pace.stalls.find((one) => one.stall === answered.chosen);
   const { now } = moment;
@@ -120,7 +120,7 @@ export function Quarters({ state: { pace, answered, moment, beside }, ways }: Pr
       <div class="row heading">
         <h2 id="pace-heading">{`Pace, by 15 minutes: ${stall?.name ?? "all stalls"}`}</h2>
         {stall === undefined ? null : (
-          <Tap id="all-stalls" class="no-print" onTap={() => ways.ask({ chosen: null })}>
+          <Tap id="all-stalls" class="no-print" onTap={() => actions.ask({ chosen: null })}>
             Show all stalls
           </Tap>
         )}
@@ -138,7 +138,7 @@ export function Quarters({ state: { pace, answered, moment, beside }, ways }: Pr
         <Contact
           key={stall.stall}
           contact={beside.contacts.find((one) => one.stall === stall.stall) ?? null}
-          keep={(contact) => ways.keepContact(stall.stall, contact)}
+          keep={(contact) => actions.keepContact(stall.stall, contact)}
         />
       )}
       <p id="no-quarters" hidden={!none}>

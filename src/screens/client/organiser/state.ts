@@ -3,7 +3,7 @@ import type { StallContact } from "../../../model/fair/contacts.ts";
 import type { Throughput } from "../../../model/fair/throughput.ts";
 import type { When } from "./asking.ts";
 import type { Beside } from "./beside/keeping.ts";
-import type { YearWays } from "./beside/years-view.tsx";
+import type { YearActions } from "./beside/years-view.tsx";
 import { COLUMNS, type Column, type Order } from "./columns.ts";
 import type { Moment } from "./signs.ts";
 
@@ -55,11 +55,11 @@ export const sortedBy = (state: State, column: Column): State => ({
   },
 });
 
-export type Ways = {
+export type Actions = {
   readonly change: (to: (before: State) => State) => void;
   /** Asks for another stretch, or for one stall's quarters. */
   readonly ask: (what: Partial<State["answered"]>) => void;
   readonly sheet: (per: "stall" | "quarter") => void;
   readonly keepContact: (stall: string, contact: StallContact | null) => void;
-  readonly years: YearWays;
+  readonly years: YearActions;
 };

@@ -3,9 +3,9 @@
 import type { StallPace } from "../../../model/fair/throughput.ts";
 import { COLUMNS, type Column, sorted } from "./columns.ts";
 import { type Moment, signsOf } from "./signs.ts";
-import { type State, sortedBy, type Ways } from "./state.ts";
+import { type Actions, type State, sortedBy } from "./state.ts";
 
-type Props = { readonly state: State; readonly ways: Ways };
+type Props = { readonly state: State; readonly actions: Actions };
 
 const classOf = ({ isNumber, isNow, isFurther }: Column): string =>
   [isNumber ? "number" : "", isNow ? "now" : "", isFurther ? "further" : ""]
@@ -28,7 +28,7 @@ function Cell({ column, stall, moment }: { column: Column; stall: StallPace; mom
 
 const [NAME, ...FIGURES] = COLUMNS;
 
-export function Stalls({ state, ways }: Props) {
+export function Stalls({ state, actions }: Props) {
   const { pace, order, moment, chosen, every, most } = state;
   const stalls = order === null ? pace.stalls : sorted(pace.stalls, order, moment);
   const direction = order?.descending ? "descending" : "ascending";
@@ -44,7 +44,7 @@ export function Stalls({ state, ways }: Props) {
               class={classOf(column)}
               aria-sort={order?.column === column ? direction : undefined}
             >
-              <button type="button" onClick={() => ways.change((before) => sortedBy(before, column))}>
+              <button type="button" onClick={() => actions.change((before) => sortedBy(before, column))}>
                 {column.heading}
               </button>
             </th>
@@ -58,7 +58,7 @@ export function Stalls({ state, ways }: Props) {
               <button
                 type="button"
                 aria-pressed={stall.stall === chosen}
-                onClick={() => ways.ask({ chosen: stall.stall === chosen ? null : stall.stall })}
+                onClick={() => actions.ask({ chosen: stall.stall === chosen ? null : stall.stall })}
               >
                 {NAME?.text(stall, moment)}
               </button>

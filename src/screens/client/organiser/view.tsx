@@ -5,12 +5,12 @@ import { stretches, whenWords } from "./asking.ts";
 import { BesideLastYear } from "./beside/years-view.tsx";
 import { Glance, Total } from "./glance.tsx";
 import { Quarters } from "./quarters.tsx";
-import type { State, Ways } from "./state.ts";
+import type { Actions, State } from "./state.ts";
 import { Stalls } from "./table.tsx";
 
-export type Props = { readonly state: State; readonly ways: Ways };
+export type Props = { readonly state: State; readonly actions: Actions };
 
-function Figures({ state: { pace, when, answered, beside }, ways }: Props) {
+function Figures({ state: { pace, when, answered, beside }, actions }: Props) {
   return (
     <div>
       <div class="row heading">
@@ -22,7 +22,7 @@ function Figures({ state: { pace, when, answered, beside }, ways }: Props) {
           id="when"
           class="no-print"
           value={when}
-          onChange={({ currentTarget: { value } }) => ways.ask({ when: value })}
+          onChange={({ currentTarget: { value } }) => actions.ask({ when: value })}
         >
           {stretches(pace).map(([value, words]) => (
             <option key={value} value={value}>
@@ -36,20 +36,20 @@ function Figures({ state: { pace, when, answered, beside }, ways }: Props) {
         <Tap id="print" onTap={() => print()}>
           Print this sheet
         </Tap>
-        <Tap id="sheet-stall" onTap={() => ways.sheet("stall")}>
+        <Tap id="sheet-stall" onTap={() => actions.sheet("stall")}>
           Stalls as a csv file
         </Tap>
-        <Tap id="sheet-quarter" onTap={() => ways.sheet("quarter")}>
+        <Tap id="sheet-quarter" onTap={() => actions.sheet("quarter")}>
           Quarter-hours as a csv file
         </Tap>
       </p>
-      <BesideLastYear years={beside.years} ways={ways.years} />
+      <BesideLastYear years={beside.years} actions={actions.years} />
     </div>
   );
 }
 
 function StallTable(props: Props) {
-  const { state, ways } = props;
+  const { state, actions } = props;
   return (
     <div>
       <div class="row heading">
@@ -58,7 +58,7 @@ function StallTable(props: Props) {
           id="more-columns"
           class="no-print"
           pressed={state.every}
-          onTap={() => ways.change((before) => ({ ...before, every: !before.every }))}
+          onTap={() => actions.change((before) => ({ ...before, every: !before.every }))}
         >
           More columns
         </Tap>

@@ -5,6 +5,7 @@ import { nanoid } from "nanoid";
 import { render } from "preact";
 import { byId } from "../kit/dom.ts";
 import { spellAs } from "../kit/spelling.ts";
+import type { Actions } from "./actions.ts";
 import { closedFair, nextDay } from "./day/after.ts";
 import { keepAnswers, keptAnswers } from "./day/answers.ts";
 import { type Day, FIRST } from "./day/first.ts";
@@ -23,7 +24,6 @@ import {
   stateOf,
 } from "./state.ts";
 import { Planner, titleOf } from "./view.tsx";
-import type { Ways } from "./ways.ts";
 import { type Outcome, planWorker } from "./work.ts";
 
 /** Quiet after the last key before the planner starts again. */
@@ -42,7 +42,7 @@ function show(next: State): void {
   const moved = addressOf(next.place) !== addressOf(state.place);
   state = next;
   spellAs(wordAt(state.day.plan, "#/currency", "USD"));
-  render(<Planner state={state} ways={ways} />, place);
+  render(<Planner state={state} actions={actions} />, place);
   document.title = titleOf(state);
   if (moved) {
     byId("step-heading").focus({ preventScroll: true });
@@ -107,7 +107,7 @@ async function openPlan(id: string, day: Day, note: string | null): Promise<void
   workOut();
 }
 
-const ways: Ways = {
+const actions: Actions = {
   change: (part, pointer, value) => {
     const next = changed(state, part, pointer, value);
     keepDay(next);

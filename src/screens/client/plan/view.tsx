@@ -3,6 +3,7 @@
 
 import type { ComponentChildren } from "preact";
 import { spelt } from "../kit/spelling.ts";
+import type { Actions } from "./actions.ts";
 import { takenAsUsual } from "./day/first.ts";
 import { Drawn } from "./drawn.tsx";
 import { about } from "./figures.ts";
@@ -21,27 +22,26 @@ import { Plans } from "./steps/plans.tsx";
 import { Print } from "./steps/print.tsx";
 import { Standing } from "./steps/standing.tsx";
 import { Taught } from "./steps/taught.tsx";
-import type { Ways } from "./ways.ts";
 
-type Props = { readonly state: State; readonly ways: Ways };
+type Props = { readonly state: State; readonly actions: Actions };
 
-export function Planner({ state, ways }: Props) {
+export function Planner({ state, actions }: Props) {
   const { step } = state.place;
   return (
     <div class="planner">
       <Rail state={state} />
       <section class="step" aria-labelledby="step-heading">
-        <StepHead state={state} ways={ways} />
+        <StepHead state={state} actions={actions} />
         <p id="plan-note" class="note" role="status">
           {state.note ?? ""}
         </p>
-        <Open state={state} ways={ways} />
-        {step === "fair" ? <LeftOver state={state} ways={ways} /> : null}
-        {step === "fair" ? <Taught state={state} ways={ways} /> : null}
+        <Open state={state} actions={actions} />
+        {step === "fair" ? <LeftOver state={state} actions={actions} /> : null}
+        {step === "fair" ? <Taught state={state} actions={actions} /> : null}
         <Onward step={step} />
       </section>
       {step === "fair" || step === "products" || step === "costs" ? (
-        <Beside state={state} ways={ways} />
+        <Beside state={state} actions={actions} />
       ) : null}
     </div>
   );
@@ -82,7 +82,7 @@ const HEADINGS: Readonly<Record<Step, string>> = {
   plans: "All plans",
 };
 
-function StepHead({ state, ways }: Props) {
+function StepHead({ state, actions }: Props) {
   const { step, tab } = state.place;
   const tabs = TABS[step];
   return (
@@ -93,7 +93,7 @@ function StepHead({ state, ways }: Props) {
         </h2>
         {step === "plans" ? null : <p class="plan-name">{wordAt(state.day.plan, "#/name", "Plan")}</p>}
       </div>
-      {step === "answer" ? <AnswerHead state={state} ways={ways} /> : null}
+      {step === "answer" ? <AnswerHead state={state} actions={actions} /> : null}
       {tabs === undefined ? null : (
         <nav class="tabs no-print" aria-label={HEADINGS[step]}>
           {tabs.map(([one, name]) => (
@@ -107,7 +107,7 @@ function StepHead({ state, ways }: Props) {
   );
 }
 
-function AnswerHead({ state, ways }: Props) {
+function AnswerHead({ state, actions }: Props) {
   const plan = planOf(state);
   return (
     <div id="plan-answer" hidden={plan === null}>
@@ -121,19 +121,19 @@ function AnswerHead({ state, ways }: Props) {
           </ul>
         </>
       )}
-      <Standing state={state} ways={ways} part="plan" />
+      <Standing state={state} actions={actions} part="plan" />
     </div>
   );
 }
 
-function Open({ state, ways }: Props): ComponentChildren {
+function Open({ state, actions }: Props): ComponentChildren {
   const { plan } = state.day;
   const form = (groups: ReturnType<typeof fairGroups>) => (
     <Form
       part="plan"
       groups={groups}
       request={plan}
-      change={(pointer, value) => ways.change("plan", pointer, value)}
+      change={(pointer, value) => actions.change("plan", pointer, value)}
       faults={faultsOf(state, "plan")}
     />
   );
@@ -145,15 +145,15 @@ function Open({ state, ways }: Props): ComponentChildren {
     case "costs":
       return form(costGroups(plan));
     case "answer":
-      return <AnswerStep state={state} ways={ways} />;
+      return <AnswerStep state={state} actions={actions} />;
     case "gear":
-      return <Gear state={state} ways={ways} />;
+      return <Gear state={state} actions={actions} />;
     case "sheets":
-      return <Sheets state={state} ways={ways} />;
+      return <Sheets state={state} actions={actions} />;
     case "print":
-      return <Print state={state} ways={ways} />;
+      return <Print state={state} actions={actions} />;
     case "plans":
-      return <Plans state={state} ways={ways} />;
+      return <Plans state={state} actions={actions} />;
     default:
       return state.place.step satisfies never;
   }
@@ -182,7 +182,7 @@ function Onward({ step }: { readonly step: Step }) {
 }
 
 /** The answer in short, beside what is typed. */
-function Beside({ state, ways }: Props) {
+function Beside({ state, actions }: Props) {
   const plan = planOf(state);
   const usual = takenAsUsual(state.day);
   return (
@@ -205,7 +205,7 @@ function Beside({ state, ways }: Props) {
           </div>
         </div>
       )}
-      <Standing state={state} ways={ways} part="plan" />
+      <Standing state={state} actions={actions} part="plan" />
       {usual.length === 0 ? null : (
         <div class="deeper usual">
           <h3>Taken as usual until you change it</h3>

@@ -6,12 +6,12 @@ import { garmentWords } from "../crew/words/settings.ts";
 import { Choices, optionsOf } from "../parts/choices.tsx";
 import { Dialog } from "../parts/dialog.tsx";
 import { Tap } from "../parts/tap.tsx";
+import type { Actions } from "./actions.ts";
 import { pausing } from "./acts.ts";
 import type { Counting } from "./side/counting.ts";
 import { OffButton } from "./side/low.tsx";
 import { groupOf, groupsOf, type Piece, type Way } from "./side/stock-pieces.ts";
 import type { State } from "./state.ts";
-import type { Ways } from "./ways.ts";
 
 const PAUSES = [
   ["rain", "Rain"],
@@ -20,7 +20,7 @@ const PAUSES = [
   ["other", "Something else"],
 ] as const;
 
-export function PauseDialog({ ways: { change, send } }: { readonly ways: Ways }) {
+export function PauseDialog({ actions: { change, send } }: { readonly actions: Actions }) {
   const close = (): void => change((before) => ({ ...before, pausing: false }));
   return (
     <Dialog id="pause" title="Pause the stall" closed={close}>
@@ -60,12 +60,12 @@ const shortWords = ({ short }: QueueView): string =>
     ? ""
     : `Short now: ${short.map((job) => `${job.job} ${garmentWords(job)}`).join("; ")}. They keep their places and get the next ones; their customers are told.`;
 
-type StockProps = { readonly state: State; readonly queue: QueueView; readonly ways: Ways };
+type StockProps = { readonly state: State; readonly queue: QueueView; readonly actions: Actions };
 
-export function StockDialog({ state: { counting, menu, pressOnly }, queue, ways }: StockProps) {
+export function StockDialog({ state: { counting, menu, pressOnly }, queue, actions }: StockProps) {
   const { way, group, pieces, typed, wrong, said } = counting;
   const change = (part: Partial<Counting>): void =>
-    ways.change((before) => ({ ...before, counting: { ...before.counting, ...part } }));
+    actions.change((before) => ({ ...before, counting: { ...before.counting, ...part } }));
   const close = (): void => change({ open: false });
   const row = ({ piece, onHand, promised, free }: Piece) => {
     const name = pieceName(menu, piece);
@@ -84,11 +84,11 @@ export function StockDialog({ state: { counting, menu, pressOnly }, queue, ways 
           aria-describedby="stock-said"
           value={typed[piece] ?? ""}
           onInput={({ currentTarget: { value } }) => change({ typed: { ...typed, [piece]: value } })}
-          onChange={() => ways.note(piece)}
+          onChange={() => actions.note(piece)}
           onKeyDown={goOn}
         />
         {pressOnly ? null : (
-          <OffButton piece={piece} name={name} off={queue.offMenu.includes(piece)} setOff={ways.setOff} />
+          <OffButton piece={piece} name={name} off={queue.offMenu.includes(piece)} setOff={actions.setOff} />
         )}
       </li>
     );

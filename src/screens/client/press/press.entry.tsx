@@ -22,6 +22,7 @@ import { spellAs } from "../kit/spelling.ts";
 import { stallClock } from "../kit/stall-clock.ts";
 import { local } from "../kit/texts-kept.ts";
 import { newOrderChime } from "../sound/new-orders.ts";
+import type { Actions } from "./actions.ts";
 import {
   type Act,
   givingBack,
@@ -59,9 +60,8 @@ import {
   withKey,
   withoutKey,
 } from "./state.ts";
+import { undoOf } from "./undo.ts";
 import { ownPresses, PressView } from "./view.tsx";
-import { undoOf } from "./way-back.ts";
-import type { Ways } from "./ways.ts";
 
 const MAIN_TAP = '[data-part="pull"], [data-part="pressed-next"], [data-part="works-again"]';
 
@@ -87,7 +87,7 @@ function run({ api, place, pressOnly }: Crew): void {
     state = to(state);
     const bench = document.activeElement?.closest(".bench");
     if (state.menu !== null) spellAs(state.menu.currency);
-    render(<PressView state={state} ways={ways} />, root);
+    render(<PressView state={state} actions={actions} />, root);
     // The button under the thumb gave way to others: the keyboard goes on to the first of them.
     if (bench?.isConnected && document.activeElement === document.body)
       bench.querySelector<HTMLElement>(MAIN_TAP)?.focus();
@@ -218,7 +218,7 @@ function run({ api, place, pressOnly }: Crew): void {
     refresh();
   }
 
-  const ways: Ways = {
+  const actions: Actions = {
     change,
     send: (write) => writes.send(write),
     pull,

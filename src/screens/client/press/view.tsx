@@ -4,6 +4,7 @@ import type { QueueView } from "../../../model/orders/queue.ts";
 import { garmentWords } from "../crew/words/settings.ts";
 import { Garment } from "../parts/garment.tsx";
 import { Tap } from "../parts/tap.tsx";
+import type { Actions } from "./actions.ts";
 import { resuming } from "./acts.ts";
 import { Bench } from "./bench/bench.tsx";
 import { SpoilDialog } from "./bench/spoil.tsx";
@@ -13,9 +14,8 @@ import { Presses } from "./side/presses.tsx";
 import { LastOrders, Shift } from "./side/shift.tsx";
 import { Problems, UpNext } from "./side/up-next.tsx";
 import { filledPress, floorOf, type Press, pressIn, type State, TABS, type Tab } from "./state.ts";
-import type { Ways } from "./ways.ts";
 
-type Props = { readonly state: State; readonly queue: QueueView; readonly ways: Ways };
+type Props = { readonly state: State; readonly queue: QueueView; readonly actions: Actions };
 
 const STEP: Readonly<Record<string, (at: number, tabs: number) => number>> = {
   ArrowRight: (at, tabs) => (at + 1) % tabs,
@@ -25,8 +25,8 @@ const STEP: Readonly<Record<string, (at: number, tabs: number) => number>> = {
 };
 
 /** Tabs by the pattern of the ARIA Authoring Practices: arrow keys go from tab to tab, one panel is shown. */
-function Tabs({ state, queue, ways }: Props) {
-  const turnTo = (tab: Tab): void => ways.change((before) => ({ ...before, tab }));
+function Tabs({ state, queue, actions }: Props) {
+  const turnTo = (tab: Tab): void => actions.change((before) => ({ ...before, tab }));
   const onKey = (event: KeyboardEvent): void => {
     const to = STEP[event.key]?.(
       tabs.findIndex(([tab]) => tab === state.tab),
@@ -40,9 +40,9 @@ function Tabs({ state, queue, ways }: Props) {
   };
   const tabs = TABS.filter(([tab]) => tab !== "shift" || !state.pressOnly);
   const panels: Readonly<Record<Tab, preact.ComponentChildren>> = {
-    stock: <Low queue={queue} state={state} ways={ways} />,
-    presses: <Presses queue={queue} standing={state.standing} ways={ways} />,
-    shift: <Shift queue={queue} ways={ways} />,
+    stock: <Low queue={queue} state={state} actions={actions} />,
+    presses: <Presses queue={queue} standing={state.standing} actions={actions} />,
+    shift: <Shift queue={queue} actions={actions} />,
   };
   return (
     <div class="tabs">
@@ -96,7 +96,7 @@ function StillOn({ own, state: { looks } }: { readonly own: readonly Press[]; re
 }
 
 function Floor({ own, ...props }: Props & { readonly own: readonly Press[] }) {
-  const { state, queue, ways } = props;
+  const { state, queue, actions } = props;
   const filled = filledPress(state, own);
   return (
     <div id="floor" class={own.length > 1 ? "stack split floor two" : "stack split floor"}>
@@ -108,7 +108,7 @@ function Floor({ own, ...props }: Props & { readonly own: readonly Press[] }) {
             place={place}
             queue={queue}
             state={state}
-            ways={ways}
+            actions={actions}
             filled={press.press === filled}
           />
         ))}
@@ -117,7 +117,7 @@ function Floor({ own, ...props }: Props & { readonly own: readonly Press[] }) {
         <StillOn own={own} state={state} />
         <div class="stack tight ahead">
           <h2>Up next</h2>
-          <UpNext queue={queue} own={own} state={state} ways={ways} />
+          <UpNext queue={queue} own={own} state={state} actions={actions} />
           <Problems queue={queue} standing={state.standing} stallNow={state.stallNow} />
         </div>
         <Tabs {...props} />
@@ -126,7 +126,7 @@ function Floor({ own, ...props }: Props & { readonly own: readonly Press[] }) {
   );
 }
 
-function Choose({ queue, ways }: Props) {
+function Choose({ queue, actions }: Props) {
   return (
     <section class="stack">
       <h2>Which press is this tablet at?</h2>
@@ -135,7 +135,7 @@ function Choose({ queue, ways }: Props) {
           <Tap
             key={press}
             class="big grow"
-            onTap={() => ways.stand([press])}
+            onTap={() => actions.stand([press])}
           >{`Press ${press}, ${platen} platen`}</Tap>
         ))}
       </div>
@@ -147,11 +147,11 @@ function Choose({ queue, ways }: Props) {
 export const ownPresses = ({ standing }: State, queue: QueueView): readonly Press[] =>
   standing.flatMap((press) => pressIn(queue, press) ?? []);
 
-export function PressView({ state, ways }: { readonly state: State; readonly ways: Ways }) {
+export function PressView({ state, actions }: { readonly state: State; readonly actions: Actions }) {
   const queue = floorOf(state);
   if (queue === null) return null;
   const own = ownPresses(state, queue);
-  const props = { state, queue, ways };
+  const props = { state, queue, actions };
   const { paused } = queue;
   return (
     <>
@@ -159,16 +159,16 @@ export function PressView({ state, ways }: { readonly state: State; readonly way
         <div class="notice needs-you" role="status">
           <p>{`Paused: ${paused}. No new orders are taken.`}</p>
           {state.pressOnly ? null : (
-            <Tap busy={state.busy} onTap={() => ways.send(resuming(paused))}>
+            <Tap busy={state.busy} onTap={() => actions.send(resuming(paused))}>
               Take orders again
             </Tap>
           )}
         </div>
       )}
-      {state.pressOnly ? null : <LastOrders queue={queue} ways={ways} />}
+      {state.pressOnly ? null : <LastOrders queue={queue} actions={actions} />}
       {own.length === 0 ? <Choose {...props} /> : <Floor {...props} own={own} />}
-      {state.spoil === null ? null : <SpoilDialog asked={state.spoil} menu={state.menu} ways={ways} />}
-      {state.pausing ? <PauseDialog ways={ways} /> : null}
+      {state.spoil === null ? null : <SpoilDialog asked={state.spoil} menu={state.menu} actions={actions} />}
+      {state.pausing ? <PauseDialog actions={actions} /> : null}
       {state.counting.open ? <StockDialog {...props} /> : null}
     </>
   );

@@ -10,7 +10,7 @@ import { byId, pageData } from "../kit/dom.ts";
 import { spellAs } from "../kit/spelling.ts";
 import { local } from "../kit/texts-kept.ts";
 import { type State, tagsOf } from "./state.ts";
-import { Prints, type Ways } from "./view.tsx";
+import { type Actions, Prints } from "./view.tsx";
 
 function show(first: State, place: string): void {
   let state = first;
@@ -18,9 +18,9 @@ function show(first: State, place: string): void {
   const change = (to: Partial<State>): void => {
     state = { ...state, ...to };
     spellAs(state.menu.currency);
-    render(<Prints state={state} ways={ways} />, root);
+    render(<Prints state={state} actions={actions} />, root);
   };
-  const ways: Ways = {
+  const actions: Actions = {
     choose: (sheet) => change({ sheet }),
     from: (from) => change({ from }),
     print() {

@@ -174,13 +174,13 @@ function TagSheets({ tags, kind, stall }: { tags: readonly (HandTag | null)[]; k
   );
 }
 
-export type Ways = {
+export type Actions = {
   readonly choose: (sheet: Sheet) => void;
   readonly from: (number: string) => void;
   readonly print: () => void;
 };
 
-export function Prints({ state, ways }: { readonly state: State; readonly ways: Ways }) {
+export function Prints({ state, actions }: { readonly state: State; readonly actions: Actions }) {
   const { sheet, from, stall } = state;
   const tags = tagsOf(state);
   return (
@@ -188,7 +188,7 @@ export function Prints({ state, ways }: { readonly state: State; readonly ways: 
       <div class="row end no-print">
         <fieldset class="row" aria-label="What to print">
           {SHEETS.map(([id, name]) => (
-            <Tap key={id} id={`print-${id}`} pressed={sheet === id} onTap={() => ways.choose(id)}>
+            <Tap key={id} id={`print-${id}`} pressed={sheet === id} onTap={() => actions.choose(id)}>
               {name}
             </Tap>
           ))}
@@ -200,11 +200,11 @@ export function Prints({ state, ways }: { readonly state: State; readonly ways: 
               id="from"
               inputMode="numeric"
               value={from}
-              onInput={({ currentTarget }) => ways.from(currentTarget.value)}
+              onInput={({ currentTarget }) => actions.from(currentTarget.value)}
             />
           </div>
         ) : null}
-        <Tap class="main" id="print" onTap={ways.print}>
+        <Tap class="main" id="print" onTap={actions.print}>
           Print
         </Tap>
       </div>

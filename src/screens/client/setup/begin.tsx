@@ -2,14 +2,14 @@
 /** Ways to begin an empty menu other than typing all of it: a first tee, or the menu of an earlier fair. */
 import { rowsAt } from "../kit/json-pointer.ts";
 import { Tap } from "../parts/tap.tsx";
+import type { FormContext } from "./actions.ts";
 import { linkParts } from "./copying.ts";
 import { newBlank } from "./form/adding.ts";
 import { Line } from "./form/entry.tsx";
 import { added } from "./state.ts";
-import type { FormContext } from "./ways.ts";
 
 export function Begin({ desk }: { readonly desk: FormContext }) {
-  const { state, ways } = desk;
+  const { state, actions } = desk;
   const { menu } = state.draft;
   return (
     <section class="card begin" aria-labelledby="begin-title" hidden={rowsAt(menu, "#/blanks").length > 0}>
@@ -17,14 +17,16 @@ export function Begin({ desk }: { readonly desk: FormContext }) {
       <p class="row">
         <Tap
           class="main"
-          onTap={() => ways.change((before) => added(before, "#/blanks", newBlank(before.draft.menu, "Tee")))}
+          onTap={() =>
+            actions.change((before) => added(before, "#/blanks", newBlank(before.draft.menu, "Tee")))
+          }
         >
           Begin with a tee in S to 2XL
         </Tap>
-        <a class="button" href={ways.pages.plan}>
+        <a class="button" href={actions.pages.plan}>
           Fill it from a planned day
         </a>
-        <a class="button" href={ways.pages.closeout}>
+        <a class="button" href={actions.pages.closeout}>
           Load one saved at an earlier fair
         </a>
       </p>
@@ -33,13 +35,13 @@ export function Begin({ desk }: { readonly desk: FormContext }) {
         label="Or copy the menu of an earlier fair: its crew link"
         placeholder="https://…/crew/…#key=…"
         desk={desk}
-        sends={() => ways.copy(linkParts(state.written["copy-link"] ?? ""))}
+        sends={() => actions.copy(linkParts(state.written["copy-link"] ?? ""))}
       >
         <button type="submit">Copy its menu</button>
       </Line>
       <p class="row">
         {state.others.map((other) => (
-          <Tap key={other.place} onTap={() => ways.copy(other)}>
+          <Tap key={other.place} onTap={() => actions.copy(other)}>
             Copy from {other.place}
           </Tap>
         ))}

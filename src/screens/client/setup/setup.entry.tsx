@@ -15,6 +15,7 @@ import { type Json, withValue } from "../kit/json-pointer.ts";
 import { same } from "../kit/merging.ts";
 import { spellAs } from "../kit/spelling.ts";
 import { local } from "../kit/texts-kept.ts";
+import type { Actions } from "./actions.ts";
 import { knownStalls, menuOf } from "./copying.ts";
 import { currencyOf } from "./form/field.ts";
 import { shrunk } from "./pictures/shrinking.ts";
@@ -34,7 +35,6 @@ import {
 } from "./state.ts";
 import { tryButton } from "./trying/trying.ts";
 import { Setup } from "./view.tsx";
-import type { Ways } from "./ways.ts";
 
 /** How long typing must pause before the conversation is computed, in milliseconds. */
 const SOON = 350;
@@ -108,7 +108,7 @@ function run({ api, place }: Crew, first: State): void {
   function draw(): void {
     notice(state.notice);
     spellAs(currencyOf(state.draft.menu));
-    render(<Setup state={state} ways={ways} />, byId("setup"));
+    render(<Setup state={state} actions={actions} />, byId("setup"));
   }
 
   /** Slower checks: the conversation, and the stall's verdict on the edit. */
@@ -123,7 +123,7 @@ function run({ api, place }: Crew, first: State): void {
     change((before) => tried(before, asked, errors));
   }
 
-  const ways: Ways = {
+  const actions: Actions = {
     change,
     save: async () => {
       change(savingNow);

@@ -5,6 +5,7 @@ import type { ComponentChildren } from "preact";
 import { type Json, rowsAt, valueAt } from "../kit/json-pointer.ts";
 import { spelt } from "../kit/spelling.ts";
 import { Tap } from "../parts/tap.tsx";
+import type { Actions, FormContext } from "./actions.ts";
 import { Begin } from "./begin.tsx";
 import {
   type Entry as New,
@@ -26,7 +27,6 @@ import { SaveBar } from "./saving/review.tsx";
 import { shownOf } from "./shown.ts";
 import { added, leaving, type State, writing } from "./state.ts";
 import { Texts } from "./trying/handset.tsx";
-import type { FormContext, Ways } from "./ways.ts";
 
 const Steps = ({ desk }: { readonly desk: FormContext }) => (
   <nav class="steps-rail" aria-label="Steps">
@@ -107,7 +107,7 @@ function Add({ of, desk }: { readonly of: ListPart; readonly desk: FormContext }
   const list = `#/${part}`;
   const id = `${idOf(list)}-add`;
   const addOne = (name: string): void =>
-    desk.ways.change((before) => added(writing(before, id, ""), list, make(before.draft.menu, name)));
+    desk.actions.change((before) => added(writing(before, id, ""), list, make(before.draft.menu, name)));
   if (placeholder === undefined)
     return (
       <Tap id={id} onTap={() => addOne("")}>
@@ -199,12 +199,12 @@ const Rules = ({ desk }: { readonly desk: FormContext }) => (
   </Part>
 );
 
-export function Setup({ state, ways }: { readonly state: State; readonly ways: Ways }) {
-  const desk: FormContext = { state, shown: shownOf(state), ways };
+export function Setup({ state, actions }: { readonly state: State; readonly actions: Actions }) {
+  const desk: FormContext = { state, shown: shownOf(state), actions };
   return (
     <>
       <Meanwhile desk={desk} />
-      <div class="stack split editor" onFocusOut={() => ways.change(leaving)}>
+      <div class="stack split editor" onFocusOut={() => actions.change(leaving)}>
         <Steps desk={desk} />
         <div class="form">
           <Begin desk={desk} />

@@ -19,10 +19,10 @@ type Way = readonly [label: string, address: string];
 /** What on a card gives a short name until the full one is known. */
 type Named = { readonly heading: HTMLElement; readonly says: HTMLElement };
 
-function card(title: string, text: string, ways: readonly Way[]): Named {
+function card(title: string, text: string, actions: readonly Way[]): Named {
   const heading = element("h2", {}, title);
   const says = element("p", {}, text);
-  const links = ways.map(([label, href]) =>
+  const links = actions.map(([label, href]) =>
     element("li", {}, element("a", { class: "button", href }, label)),
   );
   const made = element(

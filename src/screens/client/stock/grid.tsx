@@ -2,10 +2,10 @@
 /** One table: fields for counts, with arrow keys between them, and the promised and free numbers. */
 import { giveFile } from "../kit/file.ts";
 import { Tap } from "../parts/tap.tsx";
+import type { Actions } from "./actions.ts";
 import { isCount, readSheet, sheetOf } from "./sheet.ts";
 import { becomes, type State, typedIn, wrongIn } from "./state.ts";
 import type { Table } from "./tables.ts";
-import type { Ways } from "./ways.ts";
 
 const MOVES: Readonly<Record<string, readonly [down: number, across: number]>> = {
   ArrowUp: [-1, 0],
@@ -21,10 +21,10 @@ const atEdge = (field: HTMLInputElement, key: string): boolean =>
     ? field.selectionEnd === 0
     : key !== "ArrowRight" || field.selectionStart === field.value.length;
 
-type Props = { readonly table: Table; readonly state: State; readonly ways: Ways };
+type Props = { readonly table: Table; readonly state: State; readonly actions: Actions };
 type CellProps = Props & { readonly row: number; readonly column: number };
 
-function Cell({ table, state, ways, row, column }: CellProps) {
+function Cell({ table, state, actions, row, column }: CellProps) {
   const { key, title, down, across } = table;
   const [line, head] = [down.heads[row], across.heads[column]];
   if (line === undefined || head === undefined) return null;
@@ -56,11 +56,11 @@ function Cell({ table, state, ways, row, column }: CellProps) {
     if (!/[\t\n,;]/.test(text.trim())) return;
     event.preventDefault();
     const { cells, faults } = readSheet(text, table, { down: row, across: column });
-    ways.type(cells);
+    actions.type(cells);
     const bad = [...cells.values()].filter((one) => !isCount(one)).length;
     const marked =
       bad === 0 ? "" : ` ${bad === 1 ? "1 cell is" : `${bad} cells are`} marked: no whole number.`;
-    ways.say(`${cells.size - bad} counts were pasted.${marked} ${faults.join(" ")}`.trim());
+    actions.say(`${cells.size - bad} counts were pasted.${marked} ${faults.join(" ")}`.trim());
   }
 
   return (
@@ -76,7 +76,7 @@ function Cell({ table, state, ways, row, column }: CellProps) {
         aria-describedby={`${id}-note`}
         aria-invalid={why === null ? undefined : true}
         value={typedIn(state, piece)}
-        onInput={({ currentTarget: { value } }) => ways.type(new Map([[piece, value]]))}
+        onInput={({ currentTarget: { value } }) => actions.type(new Map([[piece, value]]))}
         onFocus={({ currentTarget }) => currentTarget.select()}
         onKeyDown={move}
         onPaste={paste}
@@ -88,7 +88,7 @@ function Cell({ table, state, ways, row, column }: CellProps) {
   );
 }
 
-export function Grid({ table, state, ways }: Props) {
+export function Grid({ table, state, actions }: Props) {
   const { key, title, down, across, piece } = table;
   const wide = across.heads.length > 1;
   const sum = (pieces: readonly string[]): number =>
@@ -122,7 +122,14 @@ export function Grid({ table, state, ways }: Props) {
               <tr key={id}>
                 <th scope="row">{name}</th>
                 {across.heads.map((head, column) => (
-                  <Cell key={head.id} table={table} state={state} ways={ways} row={row} column={column} />
+                  <Cell
+                    key={head.id}
+                    table={table}
+                    state={state}
+                    actions={actions}
+                    row={row}
+                    column={column}
+                  />
                 ))}
                 {wide ? <td class="number total">{sum(inRow(id))}</td> : null}
               </tr>
@@ -140,7 +147,7 @@ export function Grid({ table, state, ways }: Props) {
         </table>
       </section>
       <p class="row">
-        <Tap onTap={() => ways.copy(sheetOf(table, shown, "\t"))}>Copy for a spreadsheet</Tap>
+        <Tap onTap={() => actions.copy(sheetOf(table, shown, "\t"))}>Copy for a spreadsheet</Tap>
         <Tap onTap={() => giveFile(`${key}.csv`, "text/csv", sheetOf(table, shown, ","))}>As a csv file</Tap>
       </p>
     </div>

@@ -10,10 +10,10 @@ import { detailOf } from "../kit/api.ts";
 import { byId } from "../kit/dom.ts";
 import { spellAs } from "../kit/spelling.ts";
 import { local } from "../kit/texts-kept.ts";
+import type { Actions } from "./actions.ts";
 import { entriesOf, type Kept, NOTHING, type State, saved, withStock, withTyped } from "./state.ts";
 import { countsOf } from "./tables.ts";
 import { Stock } from "./view.tsx";
-import type { Ways } from "./ways.ts";
 
 async function run({ api, place }: Crew): Promise<void> {
   const name = `stock ${place}`;
@@ -41,7 +41,7 @@ async function run({ api, place }: Crew): Promise<void> {
     if (Object.keys(state.kept.typed).length === 0) local.removeItem(name);
     else local.setItem(name, JSON.stringify(state.kept));
     spellAs(state.menu.currency);
-    render(<Stock state={state} ways={ways} />, byId("stock"));
+    render(<Stock state={state} actions={actions} />, byId("stock"));
   }
 
   async function save(): Promise<void> {
@@ -65,7 +65,7 @@ async function run({ api, place }: Crew): Promise<void> {
     return notice([detailOf(reply), ...errors.map(({ detail }) => detail)].join(" "));
   }
 
-  const ways: Ways = {
+  const actions: Actions = {
     type: (cells) => change((before) => withTyped(before, cells, nanoid())),
     setWay: (way) => change((before) => ({ ...before, kept: { ...before.kept, way, once: nanoid() } })),
     save: () => void save(),

@@ -2,12 +2,12 @@
 /** The count page: tables to type into, warnings before saving, and what is not saved. */
 import { spelt } from "../kit/spelling.ts";
 import { Tap } from "../parts/tap.tsx";
+import type { Actions } from "./actions.ts";
 import { Grid } from "./grid.tsx";
 import { conflictsOf, faultsOf, type State, unsavedWords } from "./state.ts";
 import { tablesOf } from "./tables.ts";
-import type { Ways } from "./ways.ts";
 
-type Props = { readonly state: State; readonly ways: Ways };
+type Props = { readonly state: State; readonly actions: Actions };
 
 /** With this many tables, the page has a link to each. */
 const MANY = 4;
@@ -17,7 +17,7 @@ const WAYS = [
   ["delivered", "a delivery: pieces to add"],
 ] as const;
 
-function SaveBar({ state, ways, conflicts }: Props & { readonly conflicts: number }) {
+function SaveBar({ state, actions, conflicts }: Props & { readonly conflicts: number }) {
   const { kept, saving } = state;
   const changed = Object.keys(kept.typed).length > 0;
   const plain = kept.way === "counted" ? "Save the count" : "Save the delivery";
@@ -30,12 +30,12 @@ function SaveBar({ state, ways, conflicts }: Props & { readonly conflicts: numbe
           class="main"
           busy={saving}
           disabled={!changed || faultsOf(state).length > 0}
-          onTap={ways.save}
+          onTap={actions.save}
         >
           {conflicts > 0 ? "Save anyway" : plain}
         </Tap>
         {changed ? (
-          <Tap class="danger" onTap={ways.discard}>
+          <Tap class="danger" onTap={actions.discard}>
             Discard changes
           </Tap>
         ) : null}
@@ -52,7 +52,7 @@ const Copied = ({ text }: { readonly text: string }) => (
   </div>
 );
 
-export function Stock({ state, ways }: Props) {
+export function Stock({ state, actions }: Props) {
   const tables = tablesOf(state.menu);
   const conflicts = conflictsOf(state);
   const lookAt = [...faultsOf(state), ...conflicts];
@@ -66,7 +66,7 @@ export function Stock({ state, ways }: Props) {
               type="radio"
               name="way"
               checked={state.kept.way === way}
-              onChange={() => ways.setWay(way)}
+              onChange={() => actions.setWay(way)}
             />{" "}
             {words}
           </label>
@@ -88,7 +88,7 @@ export function Stock({ state, ways }: Props) {
       )}
       <div id="tables" class="row tables">
         {tables.map((table) => (
-          <Grid key={table.key} table={table} state={state} ways={ways} />
+          <Grid key={table.key} table={table} state={state} actions={actions} />
         ))}
       </div>
       {lookAt.length === 0 ? null : (
@@ -102,7 +102,7 @@ export function Stock({ state, ways }: Props) {
         </section>
       )}
       {state.copied === null ? null : <Copied text={state.copied} />}
-      <SaveBar state={state} ways={ways} conflicts={conflicts.length} />
+      <SaveBar state={state} actions={actions} conflicts={conflicts.length} />
     </>
   );
 }

@@ -3,11 +3,11 @@
 import type { CrewOrderView } from "../../../../model/orders/order.ts";
 import { moneyWords } from "../../crew/words/money.ts";
 import { Tap } from "../../parts/tap.tsx";
+import type { Actions } from "../actions.ts";
 import { discounting, isEnding } from "../acts.ts";
 import type { State } from "../state.ts";
-import type { Ways } from "../ways.ts";
 
-type Props = { readonly order: CrewOrderView; readonly state: State; readonly ways: Ways };
+type Props = { readonly order: CrewOrderView; readonly state: State; readonly actions: Actions };
 
 /** What is offered by a tap; any other amount is a matter for the API. */
 const OFF = [
@@ -18,7 +18,7 @@ const OFF = [
   ["Free: crew", 1_000_000, "crew"],
 ] as const;
 
-export function DiscountTaps({ order: { number, stage, discount }, state, ways: { send } }: Props) {
+export function DiscountTaps({ order: { number, stage, discount }, state, actions: { send } }: Props) {
   if (isEnding(stage)) return null;
   const { busy } = state.taps;
   return (

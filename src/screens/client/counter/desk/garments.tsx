@@ -5,14 +5,14 @@ import type { CrewOrderView } from "../../../../model/orders/order.ts";
 import { spelt } from "../../kit/spelling.ts";
 import { Choices } from "../../parts/choices.tsx";
 import { Tap } from "../../parts/tap.tsx";
+import type { Actions } from "../actions.ts";
 import { changing, exchanging, refunding, takingOff } from "../acts.ts";
 import { forSale } from "../rack/on-rack.ts";
 import { isTracked, leftOf, menuOf } from "../shown.ts";
 import type { Editing, State } from "../state.ts";
 import { NO_CHOICE, padOf } from "../take/pad.ts";
-import type { Ways } from "../ways.ts";
 
-type Props = { readonly order: CrewOrderView; readonly state: State; readonly ways: Ways };
+type Props = { readonly order: CrewOrderView; readonly state: State; readonly actions: Actions };
 type Job = CrewOrderView["jobs"][number];
 type Line = CrewOrderView["lines"][number];
 
@@ -33,8 +33,8 @@ const lineOf = ({ lines }: CrewOrderView, { line }: Job): Line | undefined =>
 const comesBack = ({ stage }: Job): boolean => stage === "pressed";
 
 /** The garments, to tap when a customer wants one changed. */
-export function Garments({ order, state, ways }: Props) {
-  const { change } = ways;
+export function Garments({ order, state, actions }: Props) {
+  const { change } = actions;
   const menu = menuOf(state);
   const isOver = !["to-pay", "to-claim", "waiting", "pressing", "ready", "collected"].includes(order.stage);
   const jobs = order.jobs.filter((job) => lineOf(order, job) !== undefined);
@@ -68,13 +68,13 @@ export function Garments({ order, state, ways }: Props) {
           );
         })}
       </ul>
-      {state.editing === null ? null : <Chooser order={order} state={state} ways={ways} />}
+      {state.editing === null ? null : <Chooser order={order} state={state} actions={actions} />}
     </section>
   );
 }
 
 /** The choice of the new garment, and the taps that change it. */
-function Chooser({ order, state, ways: { change, send } }: Props) {
+function Chooser({ order, state, actions: { change, send } }: Props) {
   const { editing, taps } = state;
   const menu = leftOf(state);
   const job = order.jobs.find((one) => one.job === editing?.job);

@@ -3,6 +3,7 @@
 import type { CrewOrderView } from "../../../../model/orders/order.ts";
 import { moneyWords } from "../../crew/words/money.ts";
 import { Tap } from "../../parts/tap.tsx";
+import type { Actions } from "../actions.ts";
 import {
   claiming,
   ending,
@@ -19,7 +20,6 @@ import { setTaker } from "../cash.ts";
 import { Payment } from "../payment.tsx";
 import { isTracked, menuOf, offeredFor, onCounter } from "../shown.ts";
 import type { State } from "../state.ts";
-import type { Ways } from "../ways.ts";
 import { DiscountTaps } from "./discount.tsx";
 import { ENDING_WORDS, EndDialog } from "./ending.tsx";
 import { Facts } from "./facts.tsx";
@@ -27,9 +27,9 @@ import { Garments } from "./garments.tsx";
 import { OrderTag } from "./tag.tsx";
 import { Telling } from "./telling.tsx";
 
-type Part = { readonly order: CrewOrderView; readonly state: State; readonly ways: Ways };
+type Part = { readonly order: CrewOrderView; readonly state: State; readonly actions: Actions };
 
-function Claim({ order: { number, stage }, state, ways: { send } }: Part) {
+function Claim({ order: { number, stage }, state, actions: { send } }: Part) {
   const from = stage === "to-claim" ? "It came from the web and is not in line." : "It came from the web.";
   return (
     <section class="card" aria-labelledby="claim-title">
@@ -48,7 +48,7 @@ function Claim({ order: { number, stage }, state, ways: { send } }: Part) {
   );
 }
 
-function Pay({ order: { number, total: all, due }, state, ways: { change, pay } }: Part) {
+function Pay({ order: { number, total: all, due }, state, actions: { change, pay } }: Part) {
   const total = due ?? all;
   return (
     <section class="card" aria-labelledby="pay-sum">
@@ -80,7 +80,7 @@ function Pay({ order: { number, total: all, due }, state, ways: { change, pay } 
   );
 }
 
-function HandOver({ order: { number, word }, state, ways: { change, send } }: Part) {
+function HandOver({ order: { number, word }, state, actions: { change, send } }: Part) {
   const { busy } = state.taps;
   return (
     <section class="card" aria-labelledby="hand-title">
@@ -110,16 +110,16 @@ const handed = ({ giveBack, gaveBack }: CrewOrderView): string | null => {
   return gaveBack === null ? null : `Undo: ${moneyWords(gaveBack.amount, gaveBack.currency)} handed back`;
 };
 
-export function Order({ state, ways }: Omit<Part, "order">) {
+export function Order({ state, actions }: Omit<Part, "order">) {
   const found = onCounter(state);
   if (found === null) return null;
   const { order, isSaved } = found;
   const { number, stage } = order;
-  const { change, send, next, reveal } = ways;
+  const { change, send, next, reveal } = actions;
   const menu = menuOf(state);
   const { busy } = state.taps;
   const { claim, pay, handOver, leaveOut, undo, endings } = offeredFor(order, isTracked(menu));
-  const part = { order, state, ways };
+  const part = { order, state, actions };
   const back = handed(order);
   const isDone = !claim && !pay && !handOver && order.giveBack === null;
   return (
@@ -170,7 +170,7 @@ export function Order({ state, ways }: Omit<Part, "order">) {
           </Tap>
         )}
       </div>
-      <Telling order={order} busy={busy} say={(sentence) => ways.text(number, sentence)} />
+      <Telling order={order} busy={busy} say={(sentence) => actions.text(number, sentence)} />
       {isSaved ? null : <Garments {...part} />}
       {isSaved ? null : <DiscountTaps {...part} />}
       <Facts order={order} tracked={isTracked(menu)} phone={state.phone} reveal={() => reveal(number)} />

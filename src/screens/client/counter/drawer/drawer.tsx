@@ -5,11 +5,11 @@ import type { DrawerView } from "../../../../model/accounts/drawer.ts";
 import type { Currency } from "../../../../model/basics/money.ts";
 import { timeOfDay } from "../../crew/words/clock.ts";
 import { minorUnitsTyped, moneyWords } from "../../crew/words/money.ts";
+import type { Actions } from "../actions.ts";
 import { menuOf } from "../shown.ts";
 import type { State } from "../state.ts";
-import type { Ways } from "../ways.ts";
 
-type Props = { readonly state: State; readonly ways: Ways };
+type Props = { readonly state: State; readonly actions: Actions };
 
 const TENDER_WORDS = { cash: "Cash", card: "Card", other: "Other" } as const;
 
@@ -96,7 +96,7 @@ function Sums({ drawer, currency }: { readonly drawer: DrawerView; readonly curr
   );
 }
 
-export function Drawer({ state, ways: { drawer: act } }: Props) {
+export function Drawer({ state, actions: { drawer: act } }: Props) {
   const menu = menuOf(state);
   if (menu === null) return null;
   const { currency } = menu;

@@ -4,14 +4,14 @@ import type { QueueView } from "../../../../model/orders/queue.ts";
 import { timeOfDay } from "../../crew/words/clock.ts";
 import { Garment } from "../../parts/garment.tsx";
 import { Tap } from "../../parts/tap.tsx";
+import type { Actions } from "../actions.ts";
 import { rackOf } from "../rack/on-rack.ts";
 import { Rack } from "../rack/rack.tsx";
 import { isTracked, menuOf, ordersOf, type Row, rowsOf } from "../shown.ts";
 import { listing, type State } from "../state.ts";
-import type { Ways } from "../ways.ts";
 import { garmentsIn, isOn, LISTS, type List } from "./lists.ts";
 
-type Props = { readonly state: State; readonly ways: Ways };
+type Props = { readonly state: State; readonly actions: Actions };
 
 const LIST_WORDS: Readonly<Record<List, readonly [name: string, empty: string]>> = {
   "to-fetch": ["To fetch", "Nothing is ready."],
@@ -49,7 +49,7 @@ function OrderRow({ row, state, open }: { row: Row; state: State; open: (number:
 }
 
 /** Shown while orders from the web wait for their customers, or are let in without limit. */
-function Lifted({ queue, lift }: { queue: QueueView; lift: Ways["lift"] }) {
+function Lifted({ queue, lift }: { queue: QueueView; lift: Actions["lift"] }) {
   // A view that an earlier version of the page kept has no such list.
   const { unclaimed = [], claimsLiftedUntil = null } = queue as Partial<QueueView>;
   if (unclaimed.length === 0 && claimsLiftedUntil === null) return null;
@@ -67,7 +67,7 @@ function Lifted({ queue, lift }: { queue: QueueView; lift: Ways["lift"] }) {
   );
 }
 
-export function OpenList({ state, ways }: Props) {
+export function OpenList({ state, actions }: Props) {
   const menu = menuOf(state);
   const tracked = isTracked(menu);
   const orders = ordersOf(state);
@@ -84,7 +84,7 @@ export function OpenList({ state, ways }: Props) {
           <Tap
             key={list}
             pressed={typed === "" && state.list === list}
-            onTap={() => ways.change((before) => listing(before, list))}
+            onTap={() => actions.change((before) => listing(before, list))}
           >
             {`${LIST_WORDS[list][0]} ${count(list)}`}
           </Tap>
@@ -92,10 +92,10 @@ export function OpenList({ state, ways }: Props) {
       </fieldset>
       <div class="stack tight">
         {rows.map((row) => (
-          <OrderRow key={row.order.number} row={row} state={state} open={ways.open} />
+          <OrderRow key={row.order.number} row={row} state={state} open={actions.open} />
         ))}
       </div>
-      {isRack ? <Rack state={state} ways={ways} /> : null}
+      {isRack ? <Rack state={state} actions={actions} /> : null}
       <p role="status">
         {rows.length > 0 || (isRack && garments > 0)
           ? ""
@@ -106,7 +106,7 @@ export function OpenList({ state, ways }: Props) {
       {state.more === 0 ? null : (
         <p class="small">{`${state.more} older orders are not listed: find them by number.`}</p>
       )}
-      {state.seen === null ? null : <Lifted queue={state.seen.queue} lift={ways.lift} />}
+      {state.seen === null ? null : <Lifted queue={state.seen.queue} lift={actions.lift} />}
     </section>
   );
 }

@@ -6,16 +6,16 @@ import { rackWords, whyRacked } from "../../crew/words/rack.ts";
 import { Dialog } from "../../parts/dialog.tsx";
 import { Garment } from "../../parts/garment.tsx";
 import { Tap } from "../../parts/tap.tsx";
+import type { Actions } from "../actions.ts";
 import { unracking } from "../acts.ts";
 import { leftOf, menuOf } from "../shown.ts";
 import { type State, turnedTo } from "../state.ts";
 import { withLine } from "../take/slip.ts";
-import type { Ways } from "../ways.ts";
 import { rackLine, rackOf } from "./on-rack.ts";
 
-type Props = { readonly state: State; readonly ways: Ways };
+type Props = { readonly state: State; readonly actions: Actions };
 
-function Row({ garment, state, ways }: Props & { readonly garment: RackGarment }) {
+function Row({ garment, state, actions }: Props & { readonly garment: RackGarment }) {
   const { key, keptFor, offer, colour, size } = garment;
   const menu = leftOf(state);
   const { busy } = state.taps;
@@ -25,7 +25,7 @@ function Row({ garment, state, ways }: Props & { readonly garment: RackGarment }
   const isOnSlip = state.slip.lines.some(({ rack }) => rack === key);
   const sell = (): void => {
     if (line === null) return;
-    ways.change((before) => turnedTo({ ...before, slip: withLine(before.slip, line) }, "take"));
+    actions.change((before) => turnedTo({ ...before, slip: withLine(before.slip, line) }, "take"));
   };
   return (
     <li>
@@ -40,18 +40,18 @@ function Row({ garment, state, ways }: Props & { readonly garment: RackGarment }
           {isOnSlip ? "On the slip" : line === null ? "Not on the menu" : `Sell it: ${price}`}
         </Tap>
       ) : (
-        <Tap busy={busy} onTap={() => ways.send(unracking(key, "released"))}>
+        <Tap busy={busy} onTap={() => actions.send(unracking(key, "released"))}>
           Let it be sold
         </Tap>
       )}
-      <Tap onTap={() => ways.change((before) => ({ ...before, takingOff: key }))}>Take it off…</Tap>
+      <Tap onTap={() => actions.change((before) => ({ ...before, takingOff: key }))}>Take it off…</Tap>
     </li>
   );
 }
 
 /** Asks again: a garment taken off is written off. */
-function TakeOffDialog({ garment, ways }: { readonly garment: RackGarment; readonly ways: Ways }) {
-  const back = (): void => ways.change((before) => ({ ...before, takingOff: null }));
+function TakeOffDialog({ garment, actions }: { readonly garment: RackGarment; readonly actions: Actions }) {
+  const back = (): void => actions.change((before) => ({ ...before, takingOff: null }));
   return (
     <Dialog id="take-off" title="Take it off the rack?" closed={back}>
       <p>{`${rackWords(garment)} is not for sale any more. It counts as pressed and not sold.`}</p>
@@ -59,7 +59,7 @@ function TakeOffDialog({ garment, ways }: { readonly garment: RackGarment; reado
         <Tap
           class="main"
           onTap={() => {
-            ways.send(unracking(garment.key, "thrown"));
+            actions.send(unracking(garment.key, "thrown"));
             back();
           }}
         >
@@ -71,17 +71,17 @@ function TakeOffDialog({ garment, ways }: { readonly garment: RackGarment; reado
   );
 }
 
-export function Rack({ state, ways }: Props) {
+export function Rack({ state, actions }: Props) {
   const garments = rackOf(state);
   const off = garments.find(({ key }) => key === state.takingOff);
   return (
     <>
       <ul class="ruled lines rack">
         {garments.map((garment) => (
-          <Row key={garment.key} garment={garment} state={state} ways={ways} />
+          <Row key={garment.key} garment={garment} state={state} actions={actions} />
         ))}
       </ul>
-      {off === undefined ? null : <TakeOffDialog garment={off} ways={ways} />}
+      {off === undefined ? null : <TakeOffDialog garment={off} actions={actions} />}
     </>
   );
 }

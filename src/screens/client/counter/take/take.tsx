@@ -6,16 +6,16 @@ import { spelt } from "../../kit/spelling.ts";
 import { Choices } from "../../parts/choices.tsx";
 import { Garment } from "../../parts/garment.tsx";
 import { Tap } from "../../parts/tap.tsx";
+import type { Actions } from "../actions.ts";
 import { Payment } from "../payment.tsx";
 import { forSale, withRack } from "../rack/on-rack.ts";
 import { isTracked, leftOf, menuOf } from "../shown.ts";
 import type { State } from "../state.ts";
-import type { Ways } from "../ways.ts";
 import { type Pad as PadShown, padOf, withMore, withWishes } from "./pad.ts";
 import { lineKey, sumsOf, totalOf, withLine, withoutLine } from "./slip.ts";
 import { Wishes } from "./wishes.tsx";
 
-type Props = { readonly state: State; readonly ways: Ways };
+type Props = { readonly state: State; readonly actions: Actions };
 
 const NOTHING: PadShown = { offers: [], colours: [], sizes: [], line: null, free: 0, hanging: [] };
 
@@ -23,7 +23,7 @@ const NOTHING: PadShown = { offers: [], colours: [], sizes: [], line: null, free
 const rackTaps = (wanted: number, hanging: number): string =>
   wanted <= hanging ? "Add from the rack" : `Add ${hanging} from the rack, ${wanted - hanging} to press`;
 
-function Pad({ state, ways: { change } }: Props) {
+function Pad({ state, actions: { change } }: Props) {
   const { choice, taps } = state;
   const menu = leftOf(state);
   const pad = menu === null ? NOTHING : padOf(menu, choice, forSale(state));
@@ -113,7 +113,7 @@ function Pad({ state, ways: { change } }: Props) {
 }
 
 /** For slips written while there was no power. */
-function Paper({ state: { slip }, ways: { change } }: Props) {
+function Paper({ state: { slip }, actions: { change } }: Props) {
   const write = (part: Partial<typeof slip.paper>): void =>
     change((before) => ({
       ...before,
@@ -149,9 +149,9 @@ function Paper({ state: { slip }, ways: { change } }: Props) {
   );
 }
 
-function Slip({ state, ways }: Props) {
+function Slip({ state, actions }: Props) {
   const { slip, taps } = state;
-  const { change, take } = ways;
+  const { change, take } = actions;
   const menu = menuOf(state);
   const tracked = isTracked(menu);
   const write = (part: Partial<typeof slip>): void =>
@@ -193,7 +193,7 @@ function Slip({ state, ways }: Props) {
           onInput={({ currentTarget }) => write({ name: currentTarget.value })}
         />
       </div>
-      <Paper state={state} ways={ways} />
+      <Paper state={state} actions={actions} />
       <p role="alert">{slip.missing}</p>
       {menu !== null && tracked && slip.lines.length > 0 ? (
         <Payment
@@ -213,11 +213,11 @@ function Slip({ state, ways }: Props) {
   );
 }
 
-export function Take({ state, ways }: Props) {
+export function Take({ state, actions }: Props) {
   return (
     <div class="stack split take" hidden={state.view !== "take"}>
-      <Pad state={state} ways={ways} />
-      <Slip state={state} ways={ways} />
+      <Pad state={state} actions={actions} />
+      <Slip state={state} actions={actions} />
     </div>
   );
 }

@@ -63,7 +63,7 @@ export function beside(
       if (reply.status === 200) take(reply);
       say(reply.status === 200 ? null : detailOf(reply));
     },
-    ways: {
+    actions: {
       save: () =>
         void askWhole().then((reply) => {
           if (reply.status === 200)

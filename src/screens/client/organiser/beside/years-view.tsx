@@ -11,7 +11,7 @@ export type Years = {
   readonly fault: string | null;
 };
 
-export type YearWays = {
+export type YearActions = {
   readonly save: () => void;
   readonly open: (file: File) => void;
   readonly close: () => void;
@@ -77,7 +77,7 @@ function Tables({ whole, earlier }: { readonly whole: Throughput; readonly earli
   );
 }
 
-export function BesideLastYear({ years, ways }: { readonly years: Years; readonly ways: YearWays }) {
+export function BesideLastYear({ years, actions }: { readonly years: Years; readonly actions: YearActions }) {
   const { earlier, whole, fault } = years;
   return (
     <details id="beside" open={earlier !== null}>
@@ -87,7 +87,7 @@ export function BesideLastYear({ years, ways }: { readonly years: Years; readonl
         people.
       </p>
       <p class="row no-print">
-        <Tap id="years-save" onTap={ways.save}>
+        <Tap id="years-save" onTap={actions.save}>
           Save this fair’s figures
         </Tap>
         <label class="button" for="years-file">
@@ -100,11 +100,11 @@ export function BesideLastYear({ years, ways }: { readonly years: Years; readonl
           accept=".json,application/json"
           onChange={({ currentTarget }) => {
             const [file] = currentTarget.files ?? [];
-            if (file !== undefined) ways.open(file);
+            if (file !== undefined) actions.open(file);
             currentTarget.value = "";
           }}
         />
-        {earlier === null ? null : <Tap onTap={ways.close}>Close it</Tap>}
+        {earlier === null ? null : <Tap onTap={actions.close}>Close it</Tap>}
       </p>
       <p class="fault" role="status">
         {fault ?? ""}

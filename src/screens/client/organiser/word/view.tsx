@@ -3,7 +3,7 @@
 import { useState } from "preact/hooks";
 import type { OrderStop, OrganiserNews, SentAnnouncement } from "../../../../model/fair/organising.ts";
 
-export type WordWays = {
+export type WordActions = {
   readonly stop: (stop: OrderStop | null) => void;
   readonly announce: (text: string, stalls: readonly string[] | null) => void;
   readonly takeBack: (id: string) => void;
@@ -18,7 +18,7 @@ export type WordState = {
 };
 
 type Props = WordState & {
-  readonly ways: WordWays;
+  readonly actions: WordActions;
   /** The fair's own clock. */
   readonly clock: (instant: string) => string;
 };
@@ -33,7 +33,7 @@ function reach({ untold }: Pick<OrganiserNews, "untold">): string {
     : `Not there yet: ${untold.join(", ")}.`;
 }
 
-function Stopped({ news, busy, ways, clock }: Props) {
+function Stopped({ news, busy, actions, clock }: Props) {
   const { stop } = news;
   if (stop === null) return null;
   return (
@@ -43,14 +43,14 @@ function Stopped({ news, busy, ways, clock }: Props) {
         {stop.pressing ? "Pressing is stopped too. " : "Presses go on. "}
         {reach(news)}
       </p>
-      <button type="button" class="main" disabled={busy} onClick={() => ways.stop(null)}>
+      <button type="button" class="main" disabled={busy} onClick={() => actions.stop(null)}>
         Go on
       </button>
     </div>
   );
 }
 
-function StopForm({ busy, ways }: Props) {
+function StopForm({ busy, actions }: Props) {
   const [reason, setReason] = useState("");
   const [pressing, setPressing] = useState(false);
   return (
@@ -60,7 +60,7 @@ function StopForm({ busy, ways }: Props) {
         class="stack tight"
         onSubmit={(event) => {
           event.preventDefault();
-          if (reason.trim() !== "") ways.stop({ reason: reason.trim(), pressing });
+          if (reason.trim() !== "") actions.stop({ reason: reason.trim(), pressing });
         }}
       >
         <p>Every stall stops: on the web, by text and at the counter. No crew can change that.</p>
@@ -95,7 +95,7 @@ function StopForm({ busy, ways }: Props) {
   );
 }
 
-function Announce({ news, busy, ways, stalls, clock }: Props & { readonly stalls: readonly string[] }) {
+function Announce({ news, busy, actions, stalls, clock }: Props & { readonly stalls: readonly string[] }) {
   const [text, setText] = useState("");
   const [some, setSome] = useState("");
   const wanted = some
@@ -111,7 +111,7 @@ function Announce({ news, busy, ways, stalls, clock }: Props & { readonly stalls
         onSubmit={(event) => {
           event.preventDefault();
           if (text.trim() === "" || unknown !== undefined) return;
-          ways.announce(text.trim(), wanted.length === 0 ? null : wanted);
+          actions.announce(text.trim(), wanted.length === 0 ? null : wanted);
           setText("");
           setSome("");
         }}
@@ -139,7 +139,7 @@ function Announce({ news, busy, ways, stalls, clock }: Props & { readonly stalls
       </form>
       <ul>
         {news.announcements.map((one) => (
-          <Sent key={one.id} {...one} clock={clock} takeBack={ways.takeBack} />
+          <Sent key={one.id} {...one} clock={clock} takeBack={actions.takeBack} />
         ))}
       </ul>
     </details>

@@ -7,7 +7,7 @@ import type { Throughput } from "../../../../model/fair/throughput.ts";
 import { timeOfDay } from "../../crew/words/clock.ts";
 import { type Api, detailOf, type Reply, type Request } from "../../kit/api.ts";
 import { byId } from "../../kit/dom.ts";
-import { OrganiserWord, type WordState, type WordWays } from "./view.tsx";
+import { OrganiserWord, type WordActions, type WordState } from "./view.tsx";
 
 /** Returns the function to call with each poll of the fair. */
 export function organiserWord(
@@ -24,7 +24,7 @@ export function organiserWord(
         {...state}
         stalls={stalls.map(({ stall }) => stall)}
         clock={(instant) => timeOfDay(instant, timeZone)}
-        ways={ways}
+        actions={actions}
       />,
       byId("organiser-word"),
     );
@@ -42,7 +42,7 @@ export function organiserWord(
     change({ busy: false, said: reply.status < 300 && reply.status > 0 ? said : detailOf(reply) });
     await look();
   };
-  const ways: WordWays = {
+  const actions: WordActions = {
     stop: (stop) =>
       void does(
         "/order-stop",

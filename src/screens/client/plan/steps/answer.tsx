@@ -1,16 +1,17 @@
 /** @jsxImportSource preact */
 /** The answer's tabs: what to bring, the money, what matters, the ways to run the stall, the hours. */
+
+import type { Actions } from "../actions.ts";
 import { Drawn } from "../drawn.tsx";
 import { Form } from "../form/form.tsx";
 import { field } from "../groups/names.ts";
 import { drawHours } from "../results/hours.ts";
 import { drawTab, threeFigures } from "../results/plan.ts";
 import { faultsOf, planOf, type State } from "../state.ts";
-import type { Ways } from "../ways.ts";
 import { fillStall } from "./filling.ts";
 import { namesIn } from "./names.ts";
 
-type Props = { readonly state: State; readonly ways: Ways };
+type Props = { readonly state: State; readonly actions: Actions };
 
 const WAY = field("#/way", "How to run the stall", "Sheets, lists and opening stock follow it.", {
   choices: [
@@ -21,7 +22,7 @@ const WAY = field("#/way", "How to run the stall", "Sheets, lists and opening st
   ],
 });
 
-export function AnswerStep({ state, ways }: Props) {
+export function AnswerStep({ state, actions }: Props) {
   const plan = planOf(state);
   const { tab } = state.place;
   const way = (
@@ -29,7 +30,7 @@ export function AnswerStep({ state, ways }: Props) {
       part="plan"
       groups={[{ legend: "How to run the stall", essential: true, fields: [WAY] }]}
       request={state.day.plan}
-      change={(pointer, value) => ways.change("plan", pointer, value)}
+      change={(pointer, value) => actions.change("plan", pointer, value)}
       faults={faultsOf(state, "plan")}
     />
   );

@@ -1,14 +1,14 @@
 /** @jsxImportSource preact */
 /** The tick that lets the sheets decide what the transfers of the plan cost, with both sums. */
 import { inMoney } from "../../../../planning/words/amounts.ts";
+import type { Actions } from "../actions.ts";
 import { BY_SHEET, isBySheet } from "../day/parts.ts";
 import { wordAt } from "../groups/names.ts";
 import { planOf, type State, sheetsOf } from "../state.ts";
-import type { Ways } from "../ways.ts";
 
-type Props = { readonly state: State; readonly ways: Ways };
+type Props = { readonly state: State; readonly actions: Actions };
 
-export function BySheet({ state, ways }: Props) {
+export function BySheet({ state, actions }: Props) {
   const { day } = state;
   if (wordAt(day.sheets, "#/question/ask", "least-cost") !== "least-cost") return null;
   const [plan, sheets] = [planOf(state), sheetsOf(state)];
@@ -32,7 +32,7 @@ export function BySheet({ state, ways }: Props) {
           id="by-sheet"
           checked={isBySheet(day)}
           onChange={({ currentTarget: { checked } }) =>
-            ways.change("organiser", BY_SHEET, checked ? true : undefined)
+            actions.change("organiser", BY_SHEET, checked ? true : undefined)
           }
         />
         Plan with what these sheets cost

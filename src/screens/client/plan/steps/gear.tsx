@@ -1,6 +1,7 @@
 /** @jsxImportSource preact */
 /** Presses, power, pitch and sheets: the figures of each, most of them the plan's, and its answer under them. */
 import type { Json } from "../../kit/json-pointer.ts";
+import type { Actions } from "../actions.ts";
 import { Drawn } from "../drawn.tsx";
 import { Form, type Group } from "../form/form.tsx";
 import { wordAt } from "../groups/names.ts";
@@ -15,40 +16,39 @@ import { drawPower } from "../results/power.ts";
 import { drawPresses } from "../results/presses.ts";
 import { drawSheets } from "../results/sheets.ts";
 import { faultsOf, given, type State, sheetsOf, sheetsPart } from "../state.ts";
-import type { Ways } from "../ways.ts";
 import { BySheet } from "./by-sheet.tsx";
 import { namesIn } from "./names.ts";
 import { Standing } from "./standing.tsx";
 
-type Props = { readonly state: State; readonly ways: Ways };
+type Props = { readonly state: State; readonly actions: Actions };
 
 const currencyOf = (state: State): string => wordAt(state.day.plan, "#/currency", "USD");
 
-export function Gear({ state, ways }: Props) {
+export function Gear({ state, actions }: Props) {
   const { tab } = state.place;
   switch (tab) {
     case "power":
-      return part("power", powerGroups(state.day.power, given(state), currencyOf(state)), state, ways);
+      return part("power", powerGroups(state.day.power, given(state), currencyOf(state)), state, actions);
     case "pitch":
-      return part("pitch", pitchGroups(state.day.pitch, given(state)), state, ways);
+      return part("pitch", pitchGroups(state.day.pitch, given(state)), state, actions);
     default:
       return (
         <>
-          {form("plan", pressingGroups(state.day.plan), state.day.plan, state, ways)}
-          {part("presses", pressesGroups(state.day.presses, given(state)), state, ways)}
+          {form("plan", pressingGroups(state.day.plan), state.day.plan, state, actions)}
+          {part("presses", pressesGroups(state.day.presses, given(state)), state, actions)}
         </>
       );
   }
 }
 
-export function Sheets({ state, ways }: Props) {
+export function Sheets({ state, actions }: Props) {
   const { day } = state;
   const sheets = sheetsOf(state);
   return (
     <>
-      {form("sheets", sheetGroups(day.sheets, given(state), currencyOf(state)), day.sheets, state, ways)}
-      <BySheet state={state} ways={ways} />
-      <Standing state={state} ways={ways} part={sheetsPart(state)} />
+      {form("sheets", sheetGroups(day.sheets, given(state), currencyOf(state)), day.sheets, state, actions)}
+      <BySheet state={state} actions={actions} />
+      <Standing state={state} actions={actions} part={sheetsPart(state)} />
       {sheets === null ? null : (
         <Drawn
           id="sheets-answer"
@@ -61,13 +61,13 @@ export function Sheets({ state, ways }: Props) {
   );
 }
 
-function form(which: DayPart, groups: readonly Group[], request: Json, state: State, ways: Ways) {
+function form(which: DayPart, groups: readonly Group[], request: Json, state: State, actions: Actions) {
   return (
     <Form
       part={which}
       groups={groups}
       request={request}
-      change={(pointer, value) => ways.change(which, pointer, value)}
+      change={(pointer, value) => actions.change(which, pointer, value)}
       faults={faultsOf(state, which)}
     />
   );
@@ -77,13 +77,13 @@ function part(
   which: Exclude<DayPart, "plan" | "sheets">,
   groups: readonly Group[],
   state: State,
-  ways: Ways,
+  actions: Actions,
 ) {
   const answered = state.answers[which];
   return (
     <div key={which}>
-      {form(which, groups, state.day[which], state, ways)}
-      <Standing state={state} ways={ways} part={which} />
+      {form(which, groups, state.day[which], state, actions)}
+      <Standing state={state} actions={actions} part={which} />
       {answered === undefined ? null : (
         <Drawn id={`${which}-answer`} class="answer" of={[answered]} draw={() => drawPart(answered, state)} />
       )}

@@ -1,13 +1,14 @@
 /** @jsxImportSource preact */
 /** What the fair before left of each design, with a tick to bring it again. */
+
+import type { Actions } from "../actions.ts";
 import { leftoversOf, stayingHome } from "../day/leftovers.ts";
 import type { State } from "../state.ts";
-import type { Ways } from "../ways.ts";
 import { namesIn } from "./names.ts";
 
-type Props = { readonly state: State; readonly ways: Ways };
+type Props = { readonly state: State; readonly actions: Actions };
 
-export function LeftOver({ state: { day }, ways }: Props) {
+export function LeftOver({ state: { day }, actions }: Props) {
   const left = leftoversOf(day);
   if (left.length === 0) return null;
   const names = namesIn(day);
@@ -36,7 +37,7 @@ export function LeftOver({ state: { day }, ways }: Props) {
                     id={`bring-${design}`}
                     checked={!staysHome}
                     onChange={({ currentTarget: { checked } }) =>
-                      ways.change("organiser", ...stayingHome(day, design, !checked))
+                      actions.change("organiser", ...stayingHome(day, design, !checked))
                     }
                   />
                   {names.get(design) ?? design}

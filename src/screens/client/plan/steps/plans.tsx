@@ -4,15 +4,15 @@ import { useEffect, useState } from "preact/hooks";
 import type { Plan } from "../../../../model/planning/plan-answer.ts";
 import { giveFile } from "../../kit/file.ts";
 import { type Json, withValue } from "../../kit/json-pointer.ts";
+import type { Actions } from "../actions.ts";
 import { keptAnswers } from "../day/answers.ts";
 import { EXAMPLE, FIRST } from "../day/first.ts";
 import { fileOfPlans, type KeptPlan } from "../day/keeping.ts";
 import { about, odds, whole } from "../figures.ts";
 import { rowsOf, wordAt } from "../groups/names.ts";
 import { planOf, type State } from "../state.ts";
-import type { Ways } from "../ways.ts";
 
-type Props = { readonly state: State; readonly ways: Ways };
+type Props = { readonly state: State; readonly actions: Actions };
 
 const nameOf = ({ day }: KeptPlan): string => wordAt(day.plan, "#/name", "Plan");
 
@@ -40,8 +40,8 @@ const ROWS: readonly (readonly [name: string, (plan: Plan, request: Json) => str
   ],
 ];
 
-export function Plans({ state, ways }: Props) {
-  const all = ways.plans();
+export function Plans({ state, actions }: Props) {
+  const all = actions.plans();
   const ids = all.map(({ id }) => id).join(" ");
   const [answers, setAnswers] = useState<ReadonlyMap<string, Plan>>(new Map());
   useEffect(() => {
@@ -89,7 +89,12 @@ export function Plans({ state, ways }: Props) {
               </th>
               {all.map((plan) => (
                 <td key={plan.id} class="number">
-                  <PlanActs plan={plan} isOpen={plan.id === state.id} only={all.length === 1} ways={ways} />
+                  <PlanActs
+                    plan={plan}
+                    isOpen={plan.id === state.id}
+                    only={all.length === 1}
+                    actions={actions}
+                  />
                 </td>
               ))}
             </tr>
@@ -100,14 +105,14 @@ export function Plans({ state, ways }: Props) {
         <button
           type="button"
           id="new-plan"
-          onClick={() => ways.add(FIRST, "A new plan, with usual figures.")}
+          onClick={() => actions.add(FIRST, "A new plan, with usual figures.")}
         >
           New plan
         </button>
         <button
           type="button"
           id="open-example"
-          onClick={() => ways.add(EXAMPLE, "An invented fair, to look around in.")}
+          onClick={() => actions.add(EXAMPLE, "An invented fair, to look around in.")}
         >
           Open the example
         </button>
@@ -137,20 +142,20 @@ type ActsProps = {
   readonly plan: KeptPlan;
   readonly isOpen: boolean;
   readonly only: boolean;
-  readonly ways: Ways;
+  readonly actions: Actions;
 };
 
-function PlanActs({ plan, isOpen, only, ways }: ActsProps) {
+function PlanActs({ plan, isOpen, only, actions }: ActsProps) {
   const name = nameOf(plan);
   // Nothing brings a deleted plan back: the second tap does it.
   const [isSure, setSure] = useState(false);
   const copy = (): void => {
     const request = withValue(plan.day.plan, "#/name", `${name}, copy`);
-    ways.add({ ...plan.day, plan: request }, `A copy of ${name}.`);
+    actions.add({ ...plan.day, plan: request }, `A copy of ${name}.`);
   };
   return (
     <div class="row">
-      <button type="button" disabled={isOpen} onClick={() => ways.open(plan.id)}>
+      <button type="button" disabled={isOpen} onClick={() => actions.open(plan.id)}>
         {isOpen ? "Open now" : "Open"}
         <span class="offstage"> {name}</span>
       </button>
@@ -161,7 +166,7 @@ function PlanActs({ plan, isOpen, only, ways }: ActsProps) {
         type="button"
         class="danger"
         disabled={only}
-        onClick={() => (isSure ? ways.remove(plan.id) : setSure(true))}
+        onClick={() => (isSure ? actions.remove(plan.id) : setSure(true))}
         onBlur={() => setSure(false)}
       >
         {isSure ? "Delete for good" : "Delete"}

@@ -3,6 +3,7 @@
 import { organiserSheet } from "../../../../planning/organiser-sheet.ts";
 import { dayInWords } from "../../../../time/day-in-words.ts";
 import { valueAt } from "../../kit/json-pointer.ts";
+import type { Actions } from "../actions.ts";
 import { Drawn } from "../drawn.tsx";
 import { Form } from "../form/form.tsx";
 import { wordAt } from "../groups/names.ts";
@@ -10,14 +11,13 @@ import { organiserGroups } from "../groups/organiser.ts";
 import { drawBlankOrder, drawPackingList, drawQuestionList, drawTransferOrder } from "../papers/lists.ts";
 import { drawOrganiserSheet } from "../results/organiser.ts";
 import { planOf, type State, sheetsOf, sheetsPart } from "../state.ts";
-import type { Ways } from "../ways.ts";
 import { BySheet } from "./by-sheet.tsx";
 import { namesIn } from "./names.ts";
 import { Standing } from "./standing.tsx";
 
-type Props = { readonly state: State; readonly ways: Ways };
+type Props = { readonly state: State; readonly actions: Actions };
 
-export function Print({ state, ways }: Props) {
+export function Print({ state, actions }: Props) {
   const { tab } = state.place;
   const plan = planOf(state);
   const { power } = state.answers;
@@ -25,16 +25,16 @@ export function Print({ state, ways }: Props) {
   const paper = (draw: () => readonly Node[], ...of: readonly unknown[]) => (
     <Drawn key={tab} id={tab} class="answer paper" of={[state.day, ...of]} draw={draw} />
   );
-  if (tab === "organiser") return <Organiser state={state} ways={ways} />;
-  if (plan === null) return <Standing state={state} ways={ways} part="plan" />;
+  if (tab === "organiser") return <Organiser state={state} actions={actions} />;
+  if (plan === null) return <Standing state={state} actions={actions} part="plan" />;
   switch (tab) {
     case "blanks":
       return paper(() => drawBlankOrder(plan, state.day), plan);
     case "transfers":
       return (
         <>
-          <Standing state={state} ways={ways} part={sheetsPart(state)} />
-          <BySheet state={state} ways={ways} />
+          <Standing state={state} actions={actions} part={sheetsPart(state)} />
+          <BySheet state={state} actions={actions} />
           {sheets === null
             ? null
             : paper(() => drawTransferOrder(sheets, state.day, namesIn(state.day)), sheets)}
@@ -49,7 +49,7 @@ export function Print({ state, ways }: Props) {
   }
 }
 
-function Organiser({ state, ways }: Props) {
+function Organiser({ state, actions }: Props) {
   const { day, answers } = state;
   const date = wordAt(day.plan, "#/day");
   const setUpMinutes = valueAt(day.organiser, "#/setUpMinutes");
@@ -70,7 +70,7 @@ function Organiser({ state, ways }: Props) {
         part="organiser"
         groups={organiserGroups()}
         request={day.organiser}
-        change={(pointer, value) => ways.change("organiser", pointer, value)}
+        change={(pointer, value) => actions.change("organiser", pointer, value)}
         faults={[]}
       />
       <Drawn

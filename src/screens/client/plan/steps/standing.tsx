@@ -1,12 +1,13 @@
 /** @jsxImportSource preact */
 /** The state of an answer: up to date, being worked out, out of date, or waiting for a figure to be fixed. */
+
+import type { Actions } from "../actions.ts";
 import type { Part } from "../messages.ts";
 import { faultsOf, type State, standing } from "../state.ts";
-import type { Ways } from "../ways.ts";
 
-type Props = { readonly state: State; readonly ways: Ways; readonly part: Part };
+type Props = { readonly state: State; readonly actions: Actions; readonly part: Part };
 
-export function Standing({ state, ways, part }: Props) {
+export function Standing({ state, actions, part }: Props) {
   const { working } = state;
   const now = standing(state, part);
   const isWorking = working?.part === part;
@@ -26,11 +27,11 @@ export function Standing({ state, ways, part }: Props) {
         {words}
       </p>
       {isWorking ? (
-        <button type="button" id={`${part}-stop`} onClick={ways.stop}>
+        <button type="button" id={`${part}-stop`} onClick={actions.stop}>
           Stop
         </button>
       ) : now === "out-of-date" || now === "none" ? (
-        <button type="button" id={`${part}-work`} onClick={() => ways.work(part)}>
+        <button type="button" id={`${part}-work`} onClick={() => actions.work(part)}>
           Work it out
         </button>
       ) : null}

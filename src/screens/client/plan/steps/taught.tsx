@@ -3,14 +3,14 @@
 import type { Plan } from "../../../../model/planning/plan-answer.ts";
 import type { TaughtEffect } from "../../../../planning/taught-effects.ts";
 import { spelt } from "../../kit/spelling.ts";
+import type { Actions } from "../actions.ts";
 import { hasLessons, isLeftOut, leavingOut, TAUGHT } from "../day/after.ts";
 import { about, whole } from "../figures.ts";
 import { wordAt } from "../groups/names.ts";
 import { planOf, type State, standing } from "../state.ts";
-import type { Ways } from "../ways.ts";
 import { namesIn } from "./names.ts";
 
-type Props = { readonly state: State; readonly ways: Ways };
+type Props = { readonly state: State; readonly actions: Actions };
 
 const WAYS: Readonly<Record<Plan["best"], string>> = {
   "press-on-site": "press on site",
@@ -51,7 +51,7 @@ function effectWords(
 
 const percent = (share: number): string => `${(share * 100).toFixed(1)} %`;
 
-export function Taught({ state, ways }: Props) {
+export function Taught({ state, actions }: Props) {
   if (!hasLessons(state.day)) return null;
   const taught = planOf(state)?.taught ?? [];
   const { answer } = state.answers.taught ?? {};
@@ -87,7 +87,7 @@ export function Taught({ state, ways }: Props) {
                     id={`taught-${part}`}
                     checked={!isLeftOut(state.day, part)}
                     onChange={({ currentTarget: { checked } }) =>
-                      ways.change("organiser", "#/leftOut", leavingOut(state.day, part, !checked))
+                      actions.change("organiser", "#/leftOut", leavingOut(state.day, part, !checked))
                     }
                   />
                   {spelt(name)}

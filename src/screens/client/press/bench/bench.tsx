@@ -2,11 +2,11 @@
 /** One press on the page: its tag, the taps on its garment, and what the last of them came to. */
 import type { JobView, QueueView } from "../../../../model/orders/queue.ts";
 import { Tap } from "../../parts/tap.tsx";
+import type { Actions } from "../actions.ts";
 import { pressUp } from "../acts.ts";
 import { nextTake } from "../side/reserve.ts";
 import { askSpoiled, type Made, madeOf } from "../spoil.ts";
 import { choiceAt, dwellAt, type Press, type State } from "../state.ts";
-import type { Ways } from "../ways.ts";
 import { dwellShown } from "./dwell.ts";
 import { EmptyTag, GarmentTag } from "./tag.tsx";
 
@@ -15,16 +15,16 @@ type Props = {
   readonly place: number;
   readonly queue: QueueView;
   readonly state: State;
-  readonly ways: Ways;
+  readonly actions: Actions;
   /** Whether its main button is filled. */
   readonly filled: boolean;
 };
 
-const askAbout = (ways: Ways, press: string, job: string, made: Made | null) => (): void =>
-  ways.change((before) => ({ ...before, spoil: askSpoiled(press, job, made) }));
+const askAbout = (actions: Actions, press: string, job: string, made: Made | null) => (): void =>
+  actions.change((before) => ({ ...before, spoil: askSpoiled(press, job, made) }));
 
 /** The result of the last tap, with its undo. */
-function LastTap({ press: { press }, state, ways }: Pick<Props, "press" | "state" | "ways">) {
+function LastTap({ press: { press }, state, actions }: Pick<Props, "press" | "state" | "actions">) {
   const last = state.last.get(press);
   if (last === undefined) return null;
   const { text, pressed, made, back, until } = last;
@@ -35,14 +35,14 @@ function LastTap({ press: { press }, state, ways }: Pick<Props, "press" | "state
         {text}
       </p>
       {left <= 0 || (pressed === null && back === null) ? null : (
-        <Tap key="undo" busy={state.busy} onTap={() => ways.undo(press)}>
+        <Tap key="undo" busy={state.busy} onTap={() => actions.undo(press)}>
           Undo
           {/* For the eye: a name that changes each second would be read out each second. */}
           <span aria-hidden="true"> {left} s</span>
         </Tap>
       )}
       {pressed === null ? null : (
-        <Tap key="spoiled" busy={state.busy} onTap={askAbout(ways, press, pressed, made)}>
+        <Tap key="spoiled" busy={state.busy} onTap={askAbout(actions, press, pressed, made)}>
           It was spoiled…
         </Tap>
       )}
@@ -54,8 +54,8 @@ function Dwell({
   press,
   job,
   state,
-  ways,
-}: Pick<Props, "press" | "state" | "ways"> & { readonly job: JobView }) {
+  actions,
+}: Pick<Props, "press" | "state" | "actions"> & { readonly job: JobView }) {
   const { large, small, counting, openNow, left } = dwellShown(job, dwellAt(state, press), state.now);
   return (
     <button
@@ -64,7 +64,7 @@ function Dwell({
       data-part="dwell"
       class={counting ? "big counting" : openNow ? "big needs-you" : "big"}
       style={{ "--left": String(left) }}
-      onClick={() => ways.dwell(press.press)}
+      onClick={() => actions.dwell(press.press)}
     >
       {large}
       <span>{small}</span>
@@ -72,13 +72,13 @@ function Dwell({
   );
 }
 
-function Taps({ press, state, ways, filled }: Props) {
+function Taps({ press, state, actions, filled }: Props) {
   const { press: id, job, downSince } = press;
   const { busy } = state;
   const main = filled ? "big main" : "big";
   if (downSince !== null)
     return (
-      <Tap part="works-again" class="big" once busy={busy} onTap={() => ways.send(pressUp(id))}>
+      <Tap part="works-again" class="big" once busy={busy} onTap={() => actions.send(pressUp(id))}>
         It works again
       </Tap>
     );
@@ -86,24 +86,39 @@ function Taps({ press, state, ways, filled }: Props) {
   if (job === null) {
     const { label, can } = nextTake(press, state.signal, choiceAt(state, press));
     return (
-      <Tap key="main" part="pull" class={main} once busy={busy} disabled={!can} onTap={() => ways.pull(id)}>
+      <Tap
+        key="main"
+        part="pull"
+        class={main}
+        once
+        busy={busy}
+        disabled={!can}
+        onTap={() => actions.pull(id)}
+      >
         {label}
       </Tap>
     );
   }
   return (
     <>
-      <Dwell press={press} job={job} state={state} ways={ways} />
-      <Tap key="main" part="pressed-next" class={main} once busy={busy} onTap={() => ways.pressed(id, true)}>
+      <Dwell press={press} job={job} state={state} actions={actions} />
+      <Tap
+        key="main"
+        part="pressed-next"
+        class={main}
+        once
+        busy={busy}
+        onTap={() => actions.pressed(id, true)}
+      >
         Pressed, next
       </Tap>
-      <Tap part="pressed" once busy={busy} onTap={() => ways.pressed(id, false)}>
+      <Tap part="pressed" once busy={busy} onTap={() => actions.pressed(id, false)}>
         Pressed
       </Tap>
-      <Tap part="spoiled" once busy={busy} onTap={askAbout(ways, id, job.job, madeOf(job))}>
+      <Tap part="spoiled" once busy={busy} onTap={askAbout(actions, id, job.job, madeOf(job))}>
         Spoiled…
       </Tap>
-      <Tap part="give-back" once busy={busy} onTap={() => ways.giveBack(id, job.job)}>
+      <Tap part="give-back" once busy={busy} onTap={() => actions.giveBack(id, job.job)}>
         Return to line
       </Tap>
     </>
@@ -111,7 +126,7 @@ function Taps({ press, state, ways, filled }: Props) {
 }
 
 export function Bench(props: Props) {
-  const { press, place, queue, state, ways } = props;
+  const { press, place, queue, state, actions } = props;
   const { press: id, job } = press;
   const isAlone = state.standing.length === 1;
   const free = queue.presses.filter(
@@ -120,7 +135,7 @@ export function Bench(props: Props) {
   const notes = {
     before: state.heat.get(id) ?? null,
     meanwhile: isAlone ? free.map((other) => other.press) : [],
-    goTo: (other: string) => ways.stand([other]),
+    goTo: (other: string) => actions.stand([other]),
     look: state.looks.get(job?.offer ?? ""),
   };
   return (
@@ -137,7 +152,7 @@ export function Bench(props: Props) {
         </div>
       </section>
       <div class="stack tight dock">
-        <LastTap press={press} state={state} ways={ways} />
+        <LastTap press={press} state={state} actions={actions} />
         <div class="taps">
           <Taps {...props} />
         </div>

@@ -4,12 +4,12 @@ import type { Menu } from "../../../../model/menu/catalogue.ts";
 import { Choices, optionsOf } from "../../parts/choices.tsx";
 import { Dialog } from "../../parts/dialog.tsx";
 import { Tap } from "../../parts/tap.tsx";
+import type { Actions } from "../actions.ts";
 import { canBeSecond, otherSizes, ruinedChoices, type SpoilQuestion, WHY } from "../spoil.ts";
-import type { Ways } from "../ways.ts";
 
-type Props = { readonly asked: SpoilQuestion; readonly menu: Menu | null; readonly ways: Ways };
+type Props = { readonly asked: SpoilQuestion; readonly menu: Menu | null; readonly actions: Actions };
 
-export function SpoilDialog({ asked, menu, ways: { change, spoil } }: Props) {
+export function SpoilDialog({ asked, menu, actions: { change, spoil } }: Props) {
   const answer = (part: Partial<SpoilQuestion>): void =>
     change((before) => ({ ...before, spoil: before.spoil && { ...before.spoil, missing: false, ...part } }));
   const close = (): void => change((before) => ({ ...before, spoil: null }));

@@ -4,8 +4,8 @@ import type { QueueView } from "../../../../model/orders/queue.ts";
 import { timeOfDay } from "../../crew/words/clock.ts";
 import { pieceName } from "../../crew/words/names.ts";
 import { Tap } from "../../parts/tap.tsx";
+import type { Actions } from "../actions.ts";
 import type { State } from "../state.ts";
-import type { Ways } from "../ways.ts";
 
 const SHOWN = 5;
 
@@ -13,7 +13,7 @@ type OffProps = {
   readonly piece: string;
   readonly name: string;
   readonly off: boolean;
-  readonly setOff: Ways["setOff"];
+  readonly setOff: Actions["setOff"];
 };
 
 /** Stops selling a piece, or sells it again. */
@@ -28,9 +28,9 @@ function leftWords({ free, emptyAt }: QueueView["low"][number]): string {
   return emptyAt === null ? `${free} left` : `${free} left, sold out by about ${timeOfDay(emptyAt)}`;
 }
 
-type Props = { readonly queue: QueueView; readonly state: State; readonly ways: Ways };
+type Props = { readonly queue: QueueView; readonly state: State; readonly actions: Actions };
 
-export function Low({ queue: { low, offMenu }, state, ways: { setOff, openStock } }: Props) {
+export function Low({ queue: { low, offMenu }, state, actions: { setOff, openStock } }: Props) {
   const { menu, pressOnly } = state;
   const facts = (piece: QueueView["low"][number]) => (
     <>

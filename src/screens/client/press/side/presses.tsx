@@ -4,9 +4,9 @@ import type { QueueView } from "../../../../model/orders/queue.ts";
 import { timeOfDay } from "../../crew/words/clock.ts";
 import { garmentWords, temperature } from "../../crew/words/settings.ts";
 import { Tap } from "../../parts/tap.tsx";
+import type { Actions } from "../actions.ts";
 import { askingReserveBack, pressDown, pressUp, reserving } from "../acts.ts";
 import type { Press } from "../state.ts";
-import type { Ways } from "../ways.ts";
 import { reserveLabel, reserveSentence, untilWords } from "./reserve.ts";
 
 /** A press's state in one line. */
@@ -22,10 +22,10 @@ function reserveWords({ reserve, askedBack, reserveUntil }: Press): string {
   return `${reserve.length} reserved.${asked}${untilWords(reserveUntil)}`;
 }
 
-type Props = { readonly queue: QueueView; readonly standing: readonly string[]; readonly ways: Ways };
-type RowProps = { readonly press: Press; readonly standing: readonly string[]; readonly ways: Ways };
+type Props = { readonly queue: QueueView; readonly standing: readonly string[]; readonly actions: Actions };
+type RowProps = { readonly press: Press; readonly standing: readonly string[]; readonly actions: Actions };
 
-function Own({ press, standing, ways: { send, stand } }: RowProps) {
+function Own({ press, standing, actions: { send, stand } }: RowProps) {
   const { press: id, downSince, reserves } = press;
   return (
     <>
@@ -38,7 +38,7 @@ function Own({ press, standing, ways: { send, stand } }: RowProps) {
   );
 }
 
-function Other({ press: { press: id, reserve, askedBack }, standing, ways: { send, stand } }: RowProps) {
+function Other({ press: { press: id, reserve, askedBack }, standing, actions: { send, stand } }: RowProps) {
   return (
     <>
       <Tap onTap={() => stand([id])}>Go to press {id}</Tap>
@@ -52,13 +52,13 @@ function Other({ press: { press: id, reserve, askedBack }, standing, ways: { sen
   );
 }
 
-export function Presses({ queue, standing, ways }: Props) {
+export function Presses({ queue, standing, actions }: Props) {
   return (
     <ul class="ruled stubs presses">
       {queue.presses.map((press) => {
         const { press: id, reserve } = press;
         const own = standing.includes(id);
-        const part = { press, standing, ways };
+        const part = { press, standing, actions };
         return (
           <li key={id}>
             <b>{id}</b>

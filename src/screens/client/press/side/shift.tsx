@@ -3,13 +3,13 @@
 import type { QueueView } from "../../../../model/orders/queue.ts";
 import { timeOfDay } from "../../crew/words/clock.ts";
 import { Tap } from "../../parts/tap.tsx";
+import type { Actions } from "../actions.ts";
 import { keepingOpen, settingHands, webOrders } from "../acts.ts";
-import type { Ways } from "../ways.ts";
 
 const MOST_HANDS = 24;
 
 type Intake = QueueView["intake"];
-type Props = { readonly queue: QueueView; readonly ways: Ways };
+type Props = { readonly queue: QueueView; readonly actions: Actions };
 
 /** How long orders are taken, in a sentence. */
 function intakeWords({ open, lastOrders, keptOpen, endsAt, closes }: Intake): string {
@@ -28,7 +28,7 @@ const handsWords = ({ hands, presses }: Pick<QueueView, "hands" | "presses">): s
     ? `People pressing: ${presses.length} (one for each press).`
     : `People pressing: ${hands} for ${presses.length} ${presses.length === 1 ? "press" : "presses"}.`;
 
-function KeepOpen({ queue: { intake }, ways: { send } }: Props) {
+function KeepOpen({ queue: { intake }, actions: { send } }: Props) {
   if (intake.closes === null) return null;
   return (
     <Tap onTap={() => send(keepingOpen(!intake.keptOpen))}>
@@ -38,27 +38,27 @@ function KeepOpen({ queue: { intake }, ways: { send } }: Props) {
 }
 
 /** Shown above everything else once last orders were called. */
-export function LastOrders({ queue, ways }: Props) {
+export function LastOrders({ queue, actions }: Props) {
   const { open, lastOrders, keptOpen, closes } = queue.intake;
   if (closes === null || keptOpen || (open && !lastOrders) || queue.paused !== null || queue.fairStop)
     return null;
   return (
     <div class="notice needs-you" role="status">
       <p>{intakeWords(queue.intake)}</p>
-      <KeepOpen queue={queue} ways={ways} />
+      <KeepOpen queue={queue} actions={actions} />
     </div>
   );
 }
 
-export function Shift({ queue, ways }: Props) {
+export function Shift({ queue, actions }: Props) {
   const { intake, hands, presses, backlogEnds, webOrders: web } = queue;
   const now = hands ?? presses.length;
-  const set = (to: number | null) => (): void => ways.send(settingHands(to, hands));
+  const set = (to: number | null) => (): void => actions.send(settingHands(to, hands));
   return (
     <>
       <p id="intake-say">{intakeWords(intake)}</p>
       <p>{backlogEnds === null ? "" : `Everything in line is done by about ${timeOfDay(backlogEnds)}.`}</p>
-      <KeepOpen queue={queue} ways={ways} />
+      <KeepOpen queue={queue} actions={actions} />
       <p>{handsWords(queue)}</p>
       <fieldset class="row">
         <legend class="offstage">People at the presses</legend>
@@ -73,7 +73,7 @@ export function Shift({ queue, ways }: Props) {
         </Tap>
       </fieldset>
       <p>{web ? "Web orders are on." : "Web orders are off."}</p>
-      <Tap onTap={() => ways.send(webOrders(!web))}>{web ? "Stop web orders" : "Take web orders"}</Tap>
+      <Tap onTap={() => actions.send(webOrders(!web))}>{web ? "Stop web orders" : "Take web orders"}</Tap>
     </>
   );
 }

@@ -4,9 +4,9 @@ import type { QueueView } from "../../../../model/orders/queue.ts";
 import { garmentWords } from "../../crew/words/settings.ts";
 import { Garment } from "../../parts/garment.tsx";
 import { Tap } from "../../parts/tap.tsx";
+import type { Actions } from "../actions.ts";
 import { type UpNext as Coming, problemsOf, upNext } from "../shown.ts";
 import type { Press, State } from "../state.ts";
-import type { Ways } from "../ways.ts";
 
 /** The line in figures. */
 export function countsLine({ counts }: QueueView): string {
@@ -48,10 +48,10 @@ type Props = {
   readonly queue: QueueView;
   readonly own: readonly Press[];
   readonly state: State;
-  readonly ways: Ways;
+  readonly actions: Actions;
 };
 
-export function UpNext({ queue, own, state: { chosen, looks }, ways }: Props) {
+export function UpNext({ queue, own, state: { chosen, looks }, actions }: Props) {
   const two = own.length > 1;
   return (
     <ol id="up-next" class="ruled up-next">
@@ -69,7 +69,7 @@ export function UpNext({ queue, own, state: { chosen, looks }, ways }: Props) {
               key={`${id} ${coming.job.job}`}
               coming={coming}
               looks={looks}
-              choose={() => ways.choose(id, coming.job.job)}
+              choose={() => actions.choose(id, coming.job.job)}
             />
           )),
           rows.length > 0 ? null : (

@@ -3,7 +3,7 @@
 import { unwrittenAnswer } from "../../../../chat/advice.ts";
 import type { Language } from "../../../../model/basics/words.ts";
 import { AnswerSubject } from "../../../../model/menu/answers.ts";
-import type { FormContext } from "../ways.ts";
+import type { FormContext } from "../actions.ts";
 import { Entries } from "./entry.tsx";
 import { answerFields } from "./rules.ts";
 

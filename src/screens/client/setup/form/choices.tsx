@@ -5,8 +5,8 @@ import { rowsAt } from "../../kit/json-pointer.ts";
 import { spelt } from "../../kit/spelling.ts";
 import { Tap } from "../../parts/tap.tsx";
 import { listed } from "../../start/short-name.ts";
+import { type FormContext, wordsAt } from "../actions.ts";
 import { added, removed, type State, writing } from "../state.ts";
-import { type FormContext, wordsAt } from "../ways.ts";
 import { newColour, newSize } from "./adding.ts";
 import { Entry, FaultAt, Line } from "./entry.tsx";
 import { idOf } from "./field.ts";
@@ -37,7 +37,7 @@ const withTyped = (state: State, id: string, place: string, make: typeof newColo
   );
 
 export function Choices({ list, blank, desk }: Props) {
-  const { state, ways } = desk;
+  const { state, actions } = desk;
   const { menu } = state.draft;
   const { one, add, help, make } = WORDS[list];
   const place = `${blank}/${list}`;
@@ -77,7 +77,7 @@ export function Choices({ list, blank, desk }: Props) {
                     <td>
                       <Tap
                         label={`Remove “${name}”`}
-                        onTap={() => ways.change((before) => removed(before, place, index))}
+                        onTap={() => actions.change((before) => removed(before, place, index))}
                       >
                         Remove
                       </Tap>
@@ -94,7 +94,7 @@ export function Choices({ list, blank, desk }: Props) {
         label={spelt(add)}
         help={help}
         desk={desk}
-        sends={() => ways.change((before) => withTyped(before, id, place, make))}
+        sends={() => actions.change((before) => withTyped(before, id, place, make))}
       >
         <button type="submit">Add</button>
       </Line>

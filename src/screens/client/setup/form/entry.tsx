@@ -4,8 +4,8 @@
 import type { ComponentChildren } from "preact";
 import { same } from "../../kit/merging.ts";
 import { spelt } from "../../kit/spelling.ts";
+import { at, type FormContext } from "../actions.ts";
 import { chosen, typing, writing } from "../state.ts";
-import { at, type FormContext } from "../ways.ts";
 import { currencyOf, type Field, idOf, showField } from "./field.ts";
 
 type Props = {
@@ -68,14 +68,14 @@ type OwnProps = { readonly field: Field; readonly desk: FormContext; readonly ow
 
 function Typed({ field, desk, own }: OwnProps) {
   const { pointer, takes, choices } = field;
-  const { state, ways } = desk;
+  const { state, actions } = desk;
   const value = at(desk, pointer);
   if (choices !== undefined)
     return (
       <select
         {...own}
         onChange={({ currentTarget: { selectedIndex } }) =>
-          ways.change((before) => chosen(before, pointer, choices[selectedIndex]?.[1]))
+          actions.change((before) => chosen(before, pointer, choices[selectedIndex]?.[1]))
         }
       >
         {choices.map(([words, one]) => (
@@ -92,7 +92,7 @@ function Typed({ field, desk, own }: OwnProps) {
         type="checkbox"
         checked={value !== false}
         onChange={({ currentTarget: { checked } }) =>
-          ways.change((before) => chosen(before, pointer, checked))
+          actions.change((before) => chosen(before, pointer, checked))
         }
       />
     );
@@ -103,7 +103,7 @@ function Typed({ field, desk, own }: OwnProps) {
         ? state.typing.text
         : showField(field, value, currencyOf(state.draft.menu)),
     onInput: ({ currentTarget }: { readonly currentTarget: HTMLInputElement }): void =>
-      ways.change((before) => typing(before, field, currentTarget.value)),
+      actions.change((before) => typing(before, field, currentTarget.value)),
   };
   return takes === "colour" ? (
     <input {...text} type="color" class="swatch" />
@@ -165,7 +165,9 @@ export function Line({ id, label, desk, sends, placeholder, most, help, children
           placeholder={placeholder}
           aria-describedby={`${id}-help`}
           value={desk.state.written[id] ?? ""}
-          onInput={({ currentTarget: { value } }) => desk.ways.change((before) => writing(before, id, value))}
+          onInput={({ currentTarget: { value } }) =>
+            desk.actions.change((before) => writing(before, id, value))
+          }
         />
         {children}
       </div>

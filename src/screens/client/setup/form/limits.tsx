@@ -3,8 +3,8 @@
 
 import { type Json, rowsAt, valueAt } from "../../kit/json-pointer.ts";
 import { spelt } from "../../kit/spelling.ts";
+import { at, type FormContext } from "../actions.ts";
 import { chosen } from "../state.ts";
-import { at, type FormContext } from "../ways.ts";
 import { FaultAt } from "./entry.tsx";
 
 type Props = { readonly offer: string; readonly desk: FormContext };
@@ -46,7 +46,7 @@ export function Boxes({ pointer, legend, all, isWhole, desk }: BoxesProps) {
   const isIn = (id: string): boolean => (Array.isArray(only) ? only.includes(id) : isWhole);
   const turn = (id: string): void => {
     const now = ids.filter((one) => isIn(one) !== (one === id));
-    desk.ways.change((before) =>
+    desk.actions.change((before) =>
       chosen(before, pointer, isWhole && now.length === ids.length ? undefined : now),
     );
   };

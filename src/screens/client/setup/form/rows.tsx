@@ -6,9 +6,9 @@ import { differenceWords, moneyWords } from "../../crew/words/money.ts";
 import { rowsAt } from "../../kit/json-pointer.ts";
 import { spelt } from "../../kit/spelling.ts";
 import { Tap } from "../../parts/tap.tsx";
+import { at, type FormContext, wordsAt } from "../actions.ts";
 import { DesignPicture, OfferPicture } from "../pictures/picture.tsx";
 import { opening, removed, rowKey, writing } from "../state.ts";
-import { at, type FormContext, wordsAt } from "../ways.ts";
 import { Choices } from "./choices.tsx";
 import { Entries } from "./entry.tsx";
 import { currencyOf, idOf } from "./field.ts";
@@ -97,7 +97,7 @@ function Row({
   desk: FormContext;
   hidden: boolean;
 }) {
-  const { state, shown, ways } = desk;
+  const { state, shown, actions } = desk;
   const place = `#/${list}/${index}`;
   const key = rowKey(state.draft.menu, place);
   const isOpen = state.open.has(key);
@@ -110,7 +110,7 @@ function Row({
       class="entry"
       open={isOpen}
       hidden={hidden}
-      onToggle={({ currentTarget: { open } }) => ways.change((before) => opening(before, key, open))}
+      onToggle={({ currentTarget: { open } }) => actions.change((before) => opening(before, key, open))}
     >
       <summary id={`${idOf(place)}-row`}>
         <b>{title === "" ? "(no name yet)" : title}</b>
@@ -124,7 +124,7 @@ function Row({
           <Entries fields={LISTS[list].fields(state.draft.menu, place)} desk={desk} />
           {INSIDES[list]({ place, desk })}
           <p>
-            <Tap onTap={() => ways.change((before) => removed(before, `#/${list}`, index))}>
+            <Tap onTap={() => actions.change((before) => removed(before, `#/${list}`, index))}>
               Take “{title || "it"}” out
             </Tap>
           </p>
@@ -139,7 +139,7 @@ const LOOKED_FOR = 8;
 
 /** The rows, with a field to find one if there are many. */
 export function Rows({ list, desk }: { readonly list: List; readonly desk: FormContext }) {
-  const { state, ways } = desk;
+  const { state, actions } = desk;
   const { menu } = state.draft;
   const rows = rowsAt(menu, `#/${list}`);
   const isLong = rows.length > LOOKED_FOR;
@@ -155,7 +155,7 @@ export function Rows({ list, desk }: { readonly list: List; readonly desk: FormC
           aria-label={label}
           placeholder={label}
           value={state.written[find] ?? ""}
-          onInput={({ currentTarget: { value } }) => ways.change((before) => writing(before, find, value))}
+          onInput={({ currentTarget: { value } }) => actions.change((before) => writing(before, find, value))}
         />
       ) : null}
       <div id={list}>

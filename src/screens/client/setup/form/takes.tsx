@@ -2,8 +2,8 @@
 /** The contents of a bundle: how many of which products, and of which others with them. */
 import { rowsAt } from "../../kit/json-pointer.ts";
 import { Tap } from "../../parts/tap.tsx";
+import type { FormContext } from "../actions.ts";
 import { added, removed } from "../state.ts";
-import type { FormContext } from "../ways.ts";
 import { newTake } from "./adding.ts";
 import { Entry, FaultAt } from "./entry.tsx";
 import { figure, idOf } from "./field.ts";
@@ -13,7 +13,7 @@ import { Boxes } from "./limits.tsx";
 const MOST_TAKES = 4;
 
 export function Takes({ bundle, desk }: { readonly bundle: string; readonly desk: FormContext }) {
-  const { state, ways } = desk;
+  const { state, actions } = desk;
   const { menu } = state.draft;
   const list = `${bundle}/takes`;
   const takes = rowsAt(menu, list).map((_, index) => `${list}/${index}`);
@@ -34,13 +34,16 @@ export function Takes({ bundle, desk }: { readonly bundle: string; readonly desk
             desk={desk}
           />
           {takes.length > 1 ? (
-            <Tap onTap={() => ways.change((before) => removed(before, list, index))}>Take these out</Tap>
+            <Tap onTap={() => actions.change((before) => removed(before, list, index))}>Take these out</Tap>
           ) : null}
         </div>
       ))}
       {takes.length < MOST_TAKES ? (
         <p>
-          <Tap id={`${idOf(list)}-add`} onTap={() => ways.change((before) => added(before, list, newTake()))}>
+          <Tap
+            id={`${idOf(list)}-add`}
+            onTap={() => actions.change((before) => added(before, list, newTake()))}
+          >
             And other garments with them
           </Tap>
         </p>

@@ -4,7 +4,7 @@ import type { DesignId, OfferId } from "../../../../model/basics/ids.ts";
 import { lookOf } from "../../../../model/garment/look.ts";
 import { Garment } from "../../parts/garment.tsx";
 import { Tap } from "../../parts/tap.tsx";
-import type { FormContext } from "../ways.ts";
+import type { FormContext } from "../actions.ts";
 
 /** An offer as it looks by the last menu that made sense. */
 export function OfferPicture({
@@ -25,7 +25,7 @@ export function OfferPicture({
 }
 
 export function DesignPicture({ design, desk }: { readonly design: string; readonly desk: FormContext }) {
-  const { state, ways } = desk;
+  const { state, actions } = desk;
   const id = `picture-of-${design}`;
   const offer = state.looked?.menu.offers.find((one) => one.design === (design as DesignId))?.id; // an id of this menu
   return (
@@ -41,7 +41,7 @@ export function DesignPicture({ design, desk }: { readonly design: string; reado
           aria-describedby={`${id}-help`}
           onChange={({ currentTarget: { files } }) => {
             const file = files?.[0];
-            if (file !== undefined) ways.picture(design, file);
+            if (file !== undefined) actions.picture(design, file);
           }}
         />
         <p id={`${id}-help`} class="help">
@@ -50,7 +50,7 @@ export function DesignPicture({ design, desk }: { readonly design: string; reado
         <p class="small" role="status">
           {state.said[id]}
         </p>
-        <Tap onTap={() => ways.picture(design, null)}>Take the picture away</Tap>
+        <Tap onTap={() => actions.picture(design, null)}>Take the picture away</Tap>
       </div>
     </fieldset>
   );

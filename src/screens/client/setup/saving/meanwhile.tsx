@@ -2,14 +2,14 @@
 /** Changes that somebody else saved during this edit, and the collisions. */
 import type { Json } from "../../kit/json-pointer.ts";
 import { Tap } from "../../parts/tap.tsx";
+import type { FormContext } from "../actions.ts";
 import { nameAt } from "../form/names.ts";
 import { takenTheirs } from "../state.ts";
-import type { FormContext } from "../ways.ts";
 
 const words = (value: Json | undefined): string =>
   value === undefined ? "taken out" : typeof value === "object" ? "changed in several places" : `“${value}”`;
 
-export function Meanwhile({ desk: { state, ways } }: { readonly desk: FormContext }) {
+export function Meanwhile({ desk: { state, actions } }: { readonly desk: FormContext }) {
   const { meanwhile, draft } = state;
   return (
     <section
@@ -32,7 +32,7 @@ export function Meanwhile({ desk: { state, ways } }: { readonly desk: FormContex
             <p key={collision.pointer} class="collision">
               You both changed {nameAt(draft.menu, collision.pointer)}: yours is {words(collision.mine)},
               theirs {words(collision.theirs)}. Yours stands.{" "}
-              <Tap onTap={() => ways.change((before) => takenTheirs(before, collision))}>Take theirs</Tap>
+              <Tap onTap={() => actions.change((before) => takenTheirs(before, collision))}>Take theirs</Tap>
             </p>
           ))}
         </>

@@ -4,9 +4,9 @@ import type { Fault } from "../../../../model/basics/faults.ts";
 import { ordersWords } from "../../crew/in-use.ts";
 import type { Json } from "../../kit/json-pointer.ts";
 import { Tap } from "../../parts/tap.tsx";
+import type { FormContext } from "../actions.ts";
 import { nameAt } from "../form/names.ts";
 import { going } from "../state.ts";
-import type { FormContext } from "../ways.ts";
 
 const MOST_SHOWN = 40;
 
@@ -23,13 +23,13 @@ type PlacesProps = {
 };
 
 /** Places of the menu, each with a message; a tap leads there. */
-export function Places({ desk: { ways }, places, most = MOST_SHOWN }: PlacesProps) {
+export function Places({ desk: { actions }, places, most = MOST_SHOWN }: PlacesProps) {
   const more = places.length - most;
   return (
     <>
       {places.slice(0, most).map(({ pointer, says }) => (
         <li key={`${pointer} ${says}`}>
-          <Tap class="link" onTap={() => ways.change((before) => going(before, pointer))}>
+          <Tap class="link" onTap={() => actions.change((before) => going(before, pointer))}>
             {says}
           </Tap>
         </li>
@@ -40,7 +40,7 @@ export function Places({ desk: { ways }, places, most = MOST_SHOWN }: PlacesProp
 }
 
 export function SaveBar({ desk }: { readonly desk: FormContext }) {
-  const { state, shown, ways } = desk;
+  const { state, shown, actions } = desk;
   const told = faultWords(state.draft.menu);
   const parts = [
     ["Still to fix", shown.checked.faults.map(told)],
@@ -70,11 +70,11 @@ export function SaveBar({ desk }: { readonly desk: FormContext }) {
         </div>
       </details>
       <div class="row">
-        <Tap class="main" disabled={!shown.canSave} onTap={ways.save}>
+        <Tap class="main" disabled={!shown.canSave} onTap={actions.save}>
           Save
         </Tap>
         {shown.changes.length === 0 ? null : (
-          <Tap class="danger" onTap={ways.discard}>
+          <Tap class="danger" onTap={actions.discard}>
             Discard changes
           </Tap>
         )}

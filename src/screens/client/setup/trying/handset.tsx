@@ -2,9 +2,9 @@
 /** The conversation drawn as the texts a customer gets, with what each one takes, and advice beside it. */
 
 import { Tap } from "../../parts/tap.tsx";
+import type { FormContext } from "../actions.ts";
 import { Line } from "../form/entry.tsx";
 import { faultWords, Places } from "../saving/review.tsx";
-import type { FormContext } from "../ways.ts";
 import type { Said } from "./try-out.ts";
 
 const ROOM = { "GSM-7": 160, "UCS-2": 70 } as const;
@@ -55,11 +55,11 @@ function Conversation({ desk }: { readonly desk: FormContext }) {
         label="Text it yourself"
         most={600}
         desk={desk}
-        sends={() => desk.ways.text(desk.state.written["say-text"] ?? "")}
+        sends={() => desk.actions.text(desk.state.written["say-text"] ?? "")}
       >
         <button type="submit">Send</button>
       </Line>
-      <Tap onTap={() => desk.ways.text(null)}>Run a sample order</Tap>
+      <Tap onTap={() => desk.actions.text(null)}>Run a sample order</Tap>
       <h3>Suggestions</h3>
       <ul id="advice" class="advice">
         {advice.length === 0 ? <li>Every question fits one message, and the menu is short.</li> : null}

@@ -1,4 +1,4 @@
-/** The tap that undoes another, if there is a single one; a pressed garment has its own ways. */
+/** The tap that undoes another, if there is a single one; a pressed garment has its own. */
 import {
   type Act,
   keepingOpen,

@@ -12,7 +12,7 @@ export type DrawerAct =
   | { readonly type: "paid-out"; readonly amount: number; readonly reason: PayOutReason }
   | { readonly type: "drawer-counted"; readonly counted: number; readonly handOver: boolean };
 
-export type Ways = {
+export type Actions = {
   /** The address of this stall's press page. */
   readonly pressPage: string;
   /** Changes what the page knows by itself. */

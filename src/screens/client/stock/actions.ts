@@ -1,7 +1,7 @@
 /** The acts of the count page's views. */
 import type { Way } from "./tables.ts";
 
-export type Ways = {
+export type Actions = {
   readonly type: (cells: ReadonlyMap<string, string>) => void;
   readonly setWay: (way: Way) => void;
   readonly save: () => void;

@@ -4,7 +4,7 @@ import type { Day } from "./day/first.ts";
 import type { KeptPlan } from "./day/keeping.ts";
 import type { Part } from "./messages.ts";
 
-export type Ways = {
+export type Actions = {
   readonly change: (part: keyof Day, pointer: string, value: Json | undefined) => void;
   /** Works a part out now. */
   readonly work: (part: Part) => void;

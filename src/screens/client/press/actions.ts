@@ -2,7 +2,7 @@
 import type { Unsent } from "./acts.ts";
 import type { State } from "./state.ts";
 
-export type Ways = {
+export type Actions = {
   /** Changes the page's own state. */
   readonly change: (to: (before: State) => State) => void;
   readonly send: (write: Unsent) => void;

@@ -4,7 +4,7 @@ import type { Link } from "./copying.ts";
 import type { Shown } from "./shown.ts";
 import type { State } from "./state.ts";
 
-export type Ways = {
+export type Actions = {
   readonly change: (to: (before: State) => State) => void;
   readonly save: () => void;
   readonly discard: () => void;
@@ -18,7 +18,7 @@ export type Ways = {
   readonly pages: { readonly plan: string; readonly closeout: string };
 };
 
-export type FormContext = { readonly state: State; readonly shown: Shown; readonly ways: Ways };
+export type FormContext = { readonly state: State; readonly shown: Shown; readonly actions: Actions };
 
 export const at = ({ state }: FormContext, pointer: string): Json | undefined =>
   valueAt(state.draft.menu, pointer);
