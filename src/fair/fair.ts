@@ -175,8 +175,14 @@ export class Fair extends DurableObject<FairEnv> {
     return texts.setGateway(this.transactions, generation, mapping, host, bindingsOf(this.env));
   }
 
-  tryGateway(generation: number, key: WriteKey, to: PhoneNumber): Promise<FairAnswer<texts.Try>> {
-    return texts.tryGateway(this.transactions, generation, key, to, this.env.KEY_SECRET);
+  /** `sender` is the number's keyed hash, as texts come in with it. */
+  tryGateway(
+    generation: number,
+    key: WriteKey,
+    to: PhoneNumber,
+    sender: string,
+  ): Promise<FairAnswer<texts.Try>> {
+    return texts.tryGateway(this.transactions, generation, key, { to, sender }, this.env.KEY_SECRET);
   }
 
   sending(stall: StallId): Sending {

@@ -3,6 +3,7 @@
  * kept here.
  */
 import type { StallId } from "../model/basics/ids.ts";
+import type { Instant } from "../time/instants.ts";
 import type { Rows } from "./rows.ts";
 import { Stops } from "./stops.ts";
 
@@ -56,6 +57,8 @@ export type SenderRow = {
   readonly stopped: boolean;
   /** Whether stalls are still being informed of the last change; absent if there never was one. */
   readonly telling?: boolean;
+  /** When it last wrote, to the hour; absent in rows of earlier versions. */
+  readonly wroteAt?: Instant;
 };
 
 type Seen = { readonly at: number; readonly destination: Destination };
@@ -68,6 +71,8 @@ type Stalls = readonly { readonly stall: StallId; readonly name: string }[];
 const STRANGER: SenderRow = { stall: null, stalls: [], choosing: false, stopped: false };
 /** A gateway tries again for hours; later than this, a repeat is somebody's replay. */
 const REPEATED_FOR = 24 * 60 * 60 * 1000;
+/** `wroteAt` is not written again sooner: a talk of an hour costs one row. */
+const WROTE_STEP = 60 * 60 * 1000;
 
 const senderKey = (sender: string): string => `sender:${sender}`;
 
@@ -103,7 +108,7 @@ export class TextRouting {
     const before = this.sender(inbound.sender);
     const destination = destinationOf(inbound, before, stalls, shortest);
     this.#rows.put(key, { at: now, destination } satisfies Seen);
-    const after = afterText(before, destination);
+    const after = afterText(before, destination, now);
     if (JSON.stringify(after) !== JSON.stringify(before)) this.#rows.put(senderKey(inbound.sender), after);
     return destination;
   }
@@ -143,13 +148,16 @@ export class TextRouting {
   }
 }
 
-function afterText(before: SenderRow, destination: Destination): SenderRow {
+function afterText(before: SenderRow, destination: Destination, now: Instant): SenderRow {
   const answers = answeredBy(destination);
   if (answers === undefined) return before;
   const stalls = before.stalls.includes(answers) ? before.stalls : [...before.stalls, answers];
+  const { wroteAt } = before;
+  const isKnown = wroteAt !== undefined && Math.abs(now - wroteAt) < WROTE_STEP;
+  const after = { ...before, stalls, wroteAt: isKnown ? wroteAt : now };
   return destination.to === "stall"
-    ? { ...before, stall: answers, stalls, choosing: false }
-    : { ...before, stalls, choosing: true };
+    ? { ...after, stall: answers, choosing: false }
+    : { ...after, choosing: true };
 }
 
 function destinationOf(

@@ -67,6 +67,21 @@ describe("the text routing", () => {
     expect(one.route({ ...first, text: "gannet yes" }, STALLS, 24 * HOUR)).toEqual(went);
     expect(one.route(first, STALLS, 24 * HOUR + 1)).toEqual({ to: "dropped" });
   });
+  it("knows to the hour when a number last wrote, at the cost of one row an hour", () => {
+    const one = board();
+    const wroteAt = () => one.sender("ann").wroteAt;
+    for (const at of [0, HOUR - 1]) {
+      one.route(said("tern"), STALLS, at);
+      expect(wroteAt()).toBe(0);
+    }
+    one.route(said("menu"), STALLS, 3 * HOUR);
+    expect(wroteAt()).toBe(3 * HOUR);
+    one.setStopped("ann", true);
+    expect(wroteAt()).toBe(3 * HOUR);
+    // The clock was moved back.
+    one.route(said("menu"), STALLS, HOUR);
+    expect(wroteAt()).toBe(HOUR);
+  });
   it("remembers every stall a number wrote to, and that it wants no texts, until all is erased", () => {
     const { rows, kv } = memory();
     const one = new TextRouting(kv);

@@ -89,15 +89,20 @@ export function setGateway(
 
 type Tries = { readonly day: string; readonly count: number; readonly last: string };
 
-/** The organiser's own tries of the gateway in a day: a typed number may be somebody else's. */
+/** The organiser's own tries of the gateway in a day. */
 const MOST_TRIES = 5;
+/** A typed number may be somebody else's: a try goes only to a number that wrote this recently. */
+const WROTE_WITHIN = 24 * 60 * 60 * 1000;
 
-/** Counts one text that the organiser sends itself, before it goes out. Repeated with the same key it is the same one. */
+/**
+ * Counts one text that the organiser sends itself, before it goes out. Repeated with the same key it is the same one.
+ * Refused for a number that has not texted this fair within a day, said STOP, or is in a country without texts.
+ */
 export async function tryGateway(
   transactions: FairTransactions,
   generation: number,
   key: WriteKey,
-  to: PhoneNumber,
+  { to, sender }: { readonly to: PhoneNumber; readonly sender: string },
   secret: string | undefined,
 ): Promise<FairAnswer<Try>> {
   const fair = transactions.fair();
@@ -108,6 +113,9 @@ export async function tryGateway(
   const hasStopped = (await stoppedAmong(transactions, [to], secret)).length > 0;
   if (!isAllowed || hasStopped) return refused({ code: "not-texted" });
   return transactions.transact((now): FairAnswer<Try> => {
+    const { wroteAt } = transactions.routing.sender(sender);
+    if (wroteAt === undefined || Math.abs(now - wroteAt) > WROTE_WITHIN)
+      return refused({ code: "text-first" });
     const day = dayOf(now, fair.timeZone);
     const before = transactions.kv.get<Tries>("gateway-tries");
     const count = before?.day === day ? before.count : 0;

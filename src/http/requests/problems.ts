@@ -89,6 +89,12 @@ export function fairRefusal(c: Context, refused: FairRefusal, at: FairId): Probl
         "That number gets no texts",
         "It said STOP, or its country is not among those that this gateway sends to.",
       ]);
+    case "text-first":
+      return problem(c, code, [
+        409,
+        "That number has not texted this fair",
+        "A text goes only to a number that has texted the fair's number within the last day. Text MENU to it from that phone, then try again. If the page counts none coming in, the way in does not work yet: look at points 1 and 2 of the page.",
+      ]);
     case "other-host":
       return gatewayMistakes(c, [{ pointer: "#/outbound/url", detail: elsewhere([refused.firstHost]) }]);
     default:

@@ -15,7 +15,9 @@ export type FairRefusal =
   | { readonly code: "other-host"; readonly firstHost: string }
   | { readonly code: "no-more-tries"; readonly most: number }
   /** Said STOP, or is in a country that the mapping does not send to. */
-  | { readonly code: "not-texted" };
+  | { readonly code: "not-texted" }
+  /** Has not texted this fair within a day, so it may be anybody's. */
+  | { readonly code: "text-first" };
 
 /** A fair's answer to its owner or organiser: a value, or a refusal. */
 export type FairAnswer<T> = Result<T, FairRefusal>;

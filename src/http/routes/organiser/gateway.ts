@@ -8,7 +8,7 @@ import { mappingFaults } from "../../../texting/mapping/mapping-faults.ts";
 import { numberOf } from "../../../texting/mapping/own-number.ts";
 import { type Sent, sendText } from "../../../texting/sending/gateway.ts";
 import { onlyFor } from "../../doors/doors.ts";
-import { generationOf, writeKey } from "../../doors/guard.ts";
+import { generationOf, keysOf, writeKey } from "../../doors/guard.ts";
 import { keep, onLoopback } from "../../doors/web-hook.ts";
 import { fairOf } from "../../requests/objects.ts";
 import { fairRefusal, forbidden, gatewayMistakes } from "../../requests/problems.ts";
@@ -41,7 +41,8 @@ const get = createRoute({
 const attempt = createRoute({
   method: "post",
   path: "/v1/fairs/{fair}/gateway/tries",
-  summary: "Send the organiser's own number one text by the saved mapping; at most five a day",
+  summary:
+    "Send the organiser's own number one text by the saved mapping, if it has texted the fair within a day; at most five a day",
   tags: ["organiser"],
   ...onlyFor("organiser"),
   request: { headers: idempotency, params: fairPath, body: body(TryGateway) },
@@ -93,13 +94,14 @@ export const gatewayRoutes = newRouter()
     const key = await writeKey(c, "organiser");
     if (!key.ok) return key.refusal;
     const { to } = c.req.valid("json");
-    const tried = await fairOf(c, fair).tryGateway(generationOf(c), key.value, to);
+    const sender = await keysOf(c).opaqueId(`sender/${fair}/${to}`);
+    const tried = await fairOf(c, fair).tryGateway(generationOf(c), key.value, to, sender);
     if (!tried.ok) return fairRefusal(c, tried.refusal, fair);
     const { id, fairName, mapping } = tried.value;
     const bindings = bindingsOf(c.env);
     const ours = mapping.numbers.find(({ stall }) => stall === undefined) ?? mapping.numbers[0];
     const from = numberOf(ours?.number ?? "", bindings) ?? "";
-    const text = `${fairName}: this text shows that your gateway works. Text MENU to this number to try the other way.`;
+    const text = `${fairName}: this text shows that texts go out by your gateway.`;
     const sent = await sendText(
       mapping.outbound,
       { id, from, to, text },

@@ -127,10 +127,17 @@ function TryIt({ state, actions }: Props) {
             actions.attempt();
           }}
         >
+          <p>Text MENU from your own phone to your number. If the menu comes back, both ways work.</p>
+          <p id="counts" role="status">
+            {countWords(state)}
+          </p>
+          <p>
+            If your text came in and no menu came back, send a text out and read what the gateway answers:
+          </p>
           <Typed
             id="try-to"
             label="Your own telephone number"
-            help="With its country code, such as +12125550100. At most five tries a day."
+            help="With its country code, such as +12125550100. The phone must have texted your number within the last day. At most five a day."
             value={tryTo}
             set={actions.typeTryTo}
           />
@@ -141,10 +148,6 @@ function TryIt({ state, actions }: Props) {
           </p>
           <p id="tried" role="status">
             {tried ?? ""}
-          </p>
-          <p>Then text MENU from your phone to your number.</p>
-          <p id="counts" role="status">
-            {countWords(state)}
           </p>
         </form>
       ) : (

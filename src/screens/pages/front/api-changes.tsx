@@ -29,7 +29,7 @@ export const API_CHANGES: readonly [ApiVersion, ...ApiVersion[]] = [
       "A press key opens what a press needs and nothing else; other routes answer 403 with the problem press-only.",
       "A whole stall of any size is read page by page from /everything and loaded in parts with /everything/{upload}/{part}.",
       "The organiser speaks to the stalls: /v1/fairs/{fair}/announcements, /v1/fairs/{fair}/order-stop, /v1/fairs/{fair}/contacts.",
-      "/v1/fairs/{fair}/gateway/tries sends the organiser's own number one text, to try the gateway.",
+      "/v1/fairs/{fair}/gateway/tries sends the organiser's own number one text, to try the gateway, if that number has texted the fair within a day.",
       "/v1/plans takes fairs of several days (“days”, “restockOvernight”), price breaks of blanks (“priceBreaks”), and the price of sheets into what transfers cost.",
       "/v1/plans takes the pitch's share of the takings (“pitchShare”), wear of presses, refunds, exchanges and your own time; neighbouring sizes (“anotherSize”), youth sizes, and designs of one day (“onlyOnDays”).",
       "/v1/plans says whether break-even is beyond the stock (“beyondStock”) and what is sold at other prices (“sold”); low, likely and high of the share who buy are its 5, 50 and 95 % points.",

@@ -82,6 +82,10 @@ export const PROBLEMS = {
     "The number said STOP, or the gateway mapping sends nothing to its country.",
     "Text START from that phone, or add the country’s code to the mapping.",
   ],
+  "text-first": [
+    "The organiser’s try of the gateway goes only to a number that has texted the fair within a day.",
+    "Text MENU from that phone to the fair’s number, then try again.",
+  ],
   "newer-records": [
     "The store was written by a newer version of this program.",
     "Run the newer version again. Nothing was changed.",
