@@ -8,7 +8,7 @@ import { type SeenFair, SeenFair as Shape } from "../../src/model/fair/seen.ts";
 import { Seen, troubleOf } from "../../src/screens/client/seen/view.tsx";
 import { ids } from "../ids.ts";
 
-const row = (n: number, more: readonly [wait: number | null, left: "plenty" | "few" | "gone"]) => [
+const row = (n: number, more: readonly [wait: number | "?" | null, left: "plenty" | "few" | "gone"]) => [
   `stall-${n}`,
   `Stall ${n} of the fair`,
   "Tee, Hoodie, Cap, Tote",
@@ -19,7 +19,13 @@ const row = (n: number, more: readonly [wait: number | null, left: "plenty" | "f
   "0123456789ab",
 ];
 const fair = (stalls: readonly unknown[]): SeenFair =>
-  Shape.parse({ name: "Brackenfield Fair", timeZone: "UTC", closes: "2027-06-12T18:00:00Z", stalls });
+  Shape.parse({
+    name: "Brackenfield Fair",
+    timeZone: "UTC",
+    closes: "2027-06-12T18:00:00Z",
+    stopped: null,
+    stalls,
+  });
 
 describe("a text that names no stall", () => {
   const stalls = [1, 2, 3, 4].map((n) => ({ stall: ids.stall(`stall-${n}`), name: `Stall ${n}` }));
@@ -70,26 +76,73 @@ describe("what visitors see of a fair", () => {
       seen: { ...seen, waitMinutes: 1000 + n, left: "plenty", picture: "0123456789abcdef".repeat(4) },
     }));
     const openings = [{ opens: "2027-06-12T14:00:00Z", closes: "2027-06-12T22:00:00Z" }];
-    const transactions = { fair: () => ({ name, timeZone: "UTC", openings }), stalls: () => rows };
-    const answer = seenFair(transactions as unknown as FairTransactions, now); // all that it reads
+    const stored = {
+      fair: () => ({ name, timeZone: "UTC", openings }),
+      stalls: () => rows,
+      organiser: { stopReason: null },
+    };
+    const answer = seenFair(stored as unknown as FairTransactions, now); // all that it reads
     const text = JSON.stringify(answer.ok ? Shape.parse(answer.value) : null);
     expect(new TextEncoder().encode(text).length).toBeLessThan(50_000);
     expect(text).toContain("…");
   });
   it("says what each makes, its prices, wait, line and what is left, and where to order", () => {
-    const seen = fair([row(1, [4, "plenty"]), row(2, [30, "few"]), row(3, [null, "gone"])]);
+    const seen = fair([
+      row(1, [4, "plenty"]),
+      row(2, [30, "few"]),
+      row(3, [null, "gone"]),
+      row(4, ["?", "plenty"]),
+    ]);
     const page = renderToString(h(Seen, { seen, trouble: null, fair: "brackenfield", language: "en" }));
     const text = page.replaceAll(/<[^>]+>/g, "|");
     for (const words of [
+      "Brackenfield Fair",
       "Open until 6:00",
-      "Tee, Hoodie, Cap, Tote, $15 – $42",
+      "Tee, Hoodie, Cap, Tote, $15\u00a0–\u00a0$42",
       "about 4 min, no line",
       "about 30 min, a long line",
+      "wait not known: ask there",
       "takes no orders right now",
       "sold out",
     ])
       expect(text).toContain(words);
     expect(page).toContain('href="/at/brackenfield/stall-2"');
+  });
+  it("takes no orders while the organiser has stopped them, and knows no wait of a stall that is silent", () => {
+    const now = Date.parse("2027-06-12T15:00:00Z");
+    const seen = {
+      makes: "Tee",
+      lowest: 1500,
+      highest: 1500,
+      currency: "USD",
+      waitMinutes: 4,
+      left: "plenty",
+      picture: null,
+    };
+    const rows = [
+      { stall: "tern", name: "Tern", heardAt: now - 20 * 60_000, paused: false, seen },
+      { stall: "gannet", name: "Gannet", heardAt: now, paused: false, seen },
+      { stall: "ruff", name: "Ruff", heardAt: now, paused: true, seen },
+    ];
+    const openings = [{ opens: "2027-06-12T14:00:00Z", closes: "2027-06-12T22:00:00Z" }];
+    const at = (stopReason: string | null) => {
+      const fairRow = { name: "Brackenfield Fair", timeZone: "UTC", openings };
+      const stored = { fair: () => fairRow, stalls: () => rows, organiser: { stopReason } };
+      const answer = seenFair(stored as unknown as FairTransactions, now); // all that it reads
+      return Shape.parse(answer.ok && answer.value);
+    };
+    const waits = ({ stalls }: SeenFair) => stalls.map(([stall, , , , , , wait]) => [stall, wait]);
+    expect(waits(at(null))).toEqual([
+      ["gannet", 4],
+      ["tern", "?"],
+      ["ruff", null],
+    ]);
+    const stopped = at("Storm");
+    expect(waits(stopped).map(([, wait]) => wait)).toEqual([null, null, null]);
+    const page = (language: "en" | "es") =>
+      renderToString(h(Seen, { seen: stopped, trouble: null, fair: "brackenfield", language }));
+    expect(page("en")).toContain("The fair has stopped all orders for now: Storm.");
+    expect(page("es")).toContain("La feria ha parado todos los pedidos por ahora: Storm.");
   });
   it("says in words why there is no fresh answer, and keeps the last one on the page", () => {
     const seen = fair([row(1, [4, "plenty"])]);

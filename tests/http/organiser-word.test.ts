@@ -104,6 +104,9 @@ describe("Stop all orders", () => {
     const yes = { id: "stop-message-000000000002", text: "yes" };
     const reply = (await customer.post<ChatReply>(`${base}/chat`, yes)).body;
     expect(reply.order).toBeUndefined();
+    expect(reply.replies.map(({ text }) => text).join()).toContain(
+      "The fair has stopped all orders for now: storm.",
+    );
     expect((await running.anyone.get<MenuView>(`${base}/menu`)).body.paused).toBe(true);
     expect((await queue()).fairStop).toMatchObject({ reason: "storm", pressing: false });
 

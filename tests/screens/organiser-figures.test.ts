@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import type { StallPace } from "../../src/model/fair/throughput.ts";
 import { queryOf } from "../../src/screens/client/organiser/asking.ts";
-import { everyQuarter } from "../../src/screens/client/organiser/buckets.ts";
+import { everyQuarter, spanOf } from "../../src/screens/client/organiser/buckets.ts";
 import { COLUMNS, type Column, sorted } from "../../src/screens/client/organiser/columns.ts";
 import { minutesToClear, signsOf } from "../../src/screens/client/organiser/signs.ts";
 import { unmetWords } from "../../src/screens/client/organiser/unmet.ts";
@@ -114,6 +114,11 @@ describe("the quarters of an hour", () => {
     const quarters = everyQuarter([old], NOW);
     expect(quarters).toHaveLength(192);
     expect(quarters[0]?.backlog).toBe(9);
+  });
+  it("have room for half a bar at each end, also a single one", () => {
+    expect(spanOf([])).toEqual([-900, 900]);
+    expect(spanOf([1800])).toEqual([900, 2700]);
+    expect(spanOf([1800, 2700, 3600])).toEqual([900, 4500]);
   });
 });
 

@@ -41,6 +41,7 @@ export function stopped(port: OrderingPort, talk: Talk): Say | null {
   const sentences = sentencesOf(port, talk);
   const { opening } = port;
   if (!opening.open) return shut(port, talk, opening.opens);
+  if (port.fairStop !== undefined) return sentences.fairStopped(port.fairStop);
   return port.takesOrders ? null : sentences.paused();
 }
 
@@ -68,8 +69,9 @@ function reason(port: OrderingPort, talk: Talk, refusal: Refusal): Say {
     case "not-open":
       return shut(port, talk, refusal.opens);
     case "paused":
-    case "fair-stopped":
       return sentences.paused();
+    case "fair-stopped":
+      return sentences.fairStopped(refusal.reason);
     case "line-too-long": {
       const next = port.opensNext ?? null;
       return sentences.lineTooLong({

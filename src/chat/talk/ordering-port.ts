@@ -107,6 +107,8 @@ export type OrderingPort = {
   readonly paused: boolean;
   /** Whether the stall takes orders: false while the crew pauses or the organiser has stopped all orders. */
   readonly takesOrders: boolean;
+  /** Why the organiser has stopped all orders; absent if it has not. */
+  readonly fairStop?: string;
   /** Whether last orders were called: the line is nearly too long to press before closing time. */
   readonly lastOrders?: boolean;
   /** Garments that could be promised now, this customer's own hold counted as free. */

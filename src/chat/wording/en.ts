@@ -357,6 +357,11 @@ const sentencesIn = (colour: "colour" | "color", cancelled: "cancelled" | "cance
       "We’ve paused and take no orders for the moment.",
       brevity < 4 && "Try again in 10 minutes or so.",
     ]),
+  fairStopped: (reason) => (brevity) =>
+    joined([
+      `The fair has stopped all orders for now${brevity < 3 ? `: ${reason}` : ""}.`,
+      brevity < 2 && "What you have ordered keeps its place.",
+    ]),
   lineTooLong:
     ({ closes, opens }) =>
     (brevity) =>

@@ -357,6 +357,11 @@ const sentences: Sentences = {
       "Estamos en pausa y no tomamos pedidos por ahora.",
       brevity < 4 && "Prueba otra vez en unos 10 minutos.",
     ]),
+  fairStopped: (reason) => (brevity) =>
+    joined([
+      `La feria ha parado todos los pedidos por ahora${brevity < 3 ? `: ${reason}` : ""}.`,
+      brevity < 2 && "Lo que ya pediste conserva su lugar.",
+    ]),
   lineTooLong:
     ({ closes, opens }) =>
     (brevity) =>

@@ -165,6 +165,7 @@ export type Sentences = {
     readonly contact: string | null;
   }) => Say;
   readonly paused: () => Say;
+  readonly fairStopped: (reason: string) => Say;
   readonly lineTooLong: (facts: { readonly closes: string; readonly opens: string | null }) => Say;
   readonly tooMany: (facts: { readonly most: number; readonly of: "line" | "order" | "open-orders" }) => Say;
   readonly allGone: () => Say;

@@ -6,15 +6,19 @@ import { MARK_DIGITS } from "../../model/garment/picture.ts";
 import type { Instant } from "../../time/instants.ts";
 import type { FairTransactions, StallRow } from "../transact.ts";
 
-/** A stall that was not heard of for so long says no wait: nobody knows it. */
+/** A stall that was not heard of for so long says no wait: perhaps nobody is there. */
 const UNHEARD = 15 * 60_000;
 const SHORTEST = 3;
 
-/** Minutes for one garment; null if the stall takes no orders, or was not heard of lately. */
-function waitOf({ seen, paused, heardAt }: StallRow, isOpen: boolean, now: Instant): number | null {
-  const isHeard = heardAt !== null && now - heardAt < UNHEARD;
-  return seen == null || paused || !isOpen || !isHeard || seen.left === "gone" ? null : seen.waitMinutes;
+type Wait = SeenRow[6];
+
+/** Minutes for one garment; null if the stall takes no orders, “?” if it was not heard of lately. */
+function waitOf({ seen, paused, heardAt }: StallRow, takesOrders: boolean, now: Instant): Wait {
+  if (seen == null || paused || !takesOrders || seen.left === "gone") return null;
+  return heardAt !== null && now - heardAt < UNHEARD ? seen.waitMinutes : "?";
 }
+
+const minutesOf = (wait: Wait): number => (typeof wait === "number" ? wait : Number.POSITIVE_INFINITY);
 
 /** Bytes of JSON that a stall's name, and what it makes, may take: 300 rows stay under 50 kB. */
 const MOST_NAME_BYTES = 40;
@@ -31,10 +35,8 @@ function fitting(text: string, mostBytes: number): string {
   return `${characters.join("").trimEnd()}…`;
 }
 
-const byWait = (one: number | null, other: number | null): number =>
-  (one ?? Number.POSITIVE_INFINITY) === (other ?? Number.POSITIVE_INFINITY)
-    ? 0
-    : (one ?? Number.POSITIVE_INFINITY) - (other ?? Number.POSITIVE_INFINITY);
+const byWait = (one: Wait, other: Wait): number =>
+  minutesOf(one) === minutesOf(other) ? 0 : minutesOf(one) - minutesOf(other);
 
 const openUntil = (transactions: FairTransactions, now: Instant): string | null =>
   transactions
@@ -47,10 +49,11 @@ export function seenFair(transactions: FairTransactions, now: Instant): FairAnsw
   const fair = transactions.fair();
   if (fair === undefined) return refused({ code: "no-such-fair" });
   const closes = openUntil(transactions, now);
+  const stopped = transactions.organiser.stopReason;
   const stalls = transactions.stalls().flatMap((row): SeenRow[] => {
     if (row.seen == null) return [];
     const { makes, lowest, highest, currency, left, picture } = row.seen;
-    const wait = waitOf(row, closes !== null, now);
+    const wait = waitOf(row, closes !== null && stopped === null, now);
     const name = fitting(row.name, MOST_NAME_BYTES);
     const mark = picture?.slice(0, MARK_DIGITS) ?? null;
     return [[row.stall, name, fitting(makes, MOST_MAKES_BYTES), lowest, highest, currency, wait, left, mark]];
@@ -59,6 +62,7 @@ export function seenFair(transactions: FairTransactions, now: Instant): FairAnsw
     name: fair.name,
     timeZone: fair.timeZone,
     closes,
+    stopped,
     stalls: stalls.toSorted((one, other) => byWait(one[6], other[6])),
   });
 }
@@ -69,12 +73,13 @@ export function shortestWaits<Listed extends { readonly stall: string }>(
   listed: readonly Listed[],
   now: Instant,
 ): readonly (Listed & { readonly minutes: number | null })[] {
-  const isOpen = openUntil(transactions, now) !== null;
+  const takesOrders = openUntil(transactions, now) !== null && transactions.organiser.stopReason === null;
   const rows = new Map(transactions.stalls().map((row) => [row.stall as string, row]));
   return listed
     .map((one) => {
       const row = rows.get(one.stall);
-      return { ...one, minutes: row === undefined ? null : waitOf(row, isOpen, now) };
+      const wait = row === undefined ? null : waitOf(row, takesOrders, now);
+      return { ...one, minutes: wait === "?" ? null : wait };
     })
     .toSorted((one, other) => byWait(one.minutes, other.minutes))
     .slice(0, SHORTEST);

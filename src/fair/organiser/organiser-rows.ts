@@ -37,6 +37,11 @@ export class OrganiserRows {
     return this.#rows.get<StopRow>("order-stop") ?? null;
   }
 
+  /** Why all orders are stopped, or null. */
+  get stopReason(): string | null {
+    return this.#stop?.reason ?? null;
+  }
+
   get #edition(): number {
     return this.#rows.get<number>("organiser-edition") ?? 0;
   }

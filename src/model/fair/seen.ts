@@ -17,7 +17,12 @@ const SeenRow = z
     minorUnits().describe("The lowest price"),
     minorUnits().describe("The highest price"),
     Currency,
-    z.int().min(0).nullable().describe("The wait in minutes for one garment; null: it takes no orders now"),
+    z
+      .union([z.int().min(0), z.literal("?")])
+      .nullable()
+      .describe(
+        "The wait in minutes for one garment; null: it takes no orders now; “?”: it has not reported lately",
+      ),
     Left,
     PictureMark.nullable().describe("At /at/FAIR/STALL/pictures/MARK"),
   ])
@@ -29,6 +34,7 @@ export const SeenFair = z
     name: z.string(),
     timeZone: z.string(),
     closes: instant().nullable().describe("Until when the fair is open; null while it is closed"),
+    stopped: z.string().nullable().describe("Why the organiser has stopped all orders; null if it has not"),
     stalls: z.array(SeenRow).describe("The shortest wait first"),
   })
   .meta({ id: "SeenFair", description: "What visitors choose from" });

@@ -108,6 +108,7 @@ export function orderingPortFor(
     opensNext: opensAfter(state, now),
     paused: stoppedSince(state.status) !== null,
     takesOrders: whyStopped(state.status) === null,
+    ...(state.status.fairStop ? { fairStop: state.status.fairStop.reason } : {}),
     lastOrders: lastOrdersCalled(state, now),
     free: (garment) => freeFor(unit, menu, customer, garment),
     waitMinutes: (wanted) => quoteMinutes(state, menu, linesOf(wanted), now),

@@ -27,3 +27,12 @@ export function everyQuarter(buckets: readonly Quarter[], until: number): readon
   }
   return quarters;
 }
+
+/**
+ * The span of time of a chart of quarters, in seconds since 1970 as their starts are: a quarter of room at each end, so
+ * that the outer bars are whole. Without it the chart stretches a single quarter to a day.
+ */
+export function spanOf(starts: ArrayLike<number>): [first: number, last: number] {
+  const room = QUARTER / 1000;
+  return [(starts[0] ?? 0) - room, (starts[starts.length - 1] ?? 0) + room];
+}

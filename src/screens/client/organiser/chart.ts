@@ -1,7 +1,7 @@
 /** Drawing the pace: orders in and garments out as bars, the backlog as a line. */
 import { AXIS, ink, uPlot } from "../kit/chart.ts";
 import { token } from "../kit/dom.ts";
-import type { Quarter } from "./buckets.ts";
+import { type Quarter, spanOf } from "./buckets.ts";
 
 const HEIGHT = 280;
 /** Narrower bars could not be distinguished, so a narrow chart shows the latest quarters. */
@@ -38,9 +38,8 @@ export function paceChart(place: HTMLElement, timeZone: string): PaceChart {
       legend: { show: false },
       cursor: { show: false },
       tzDate: (seconds) => uPlot.tzDate(new Date(seconds * 1000), timeZone),
-      // A quarter of room at each end, so that the outer bars are whole.
       scales: {
-        x: { range: (_, min, max) => [min - 900, max + 900] },
+        x: { range: ({ data: [starts] }) => spanOf(starts) },
         y: { range: (_, __, max) => [0, Math.max(4, max * 1.1)] },
       },
       axes: [

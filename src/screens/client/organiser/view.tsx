@@ -15,21 +15,20 @@ function Figures({ state: { pace, when, answered, beside }, actions }: Props) {
     <div>
       <div class="row heading">
         <h2 id="of-when">{whenWords(answered.when, pace)}</h2>
-        <label class="no-print" for="when">
-          Show
-        </label>
-        <select
-          id="when"
-          class="no-print"
-          value={when}
-          onChange={({ currentTarget: { value } }) => actions.ask({ when: value })}
-        >
-          {stretches(pace).map(([value, words]) => (
-            <option key={value} value={value}>
-              {words}
-            </option>
-          ))}
-        </select>
+        <span class="row nowrap no-print">
+          <label for="when">Show</label>
+          <select
+            id="when"
+            value={when}
+            onChange={({ currentTarget: { value } }) => actions.ask({ when: value })}
+          >
+            {stretches(pace).map(([value, words]) => (
+              <option key={value} value={value}>
+                {words}
+              </option>
+            ))}
+          </select>
+        </span>
       </div>
       <Total pace={pace} />
       <p class="row no-print">

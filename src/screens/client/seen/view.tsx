@@ -7,7 +7,9 @@ import { isMidnight } from "../../../time/fair-day.ts";
 type Words = {
   readonly now: string;
   readonly closed: string;
+  readonly stopped: (reason: string) => string;
   readonly noOrders: string;
+  readonly unheard: string;
   readonly none: string;
   readonly until: (time: string) => string;
   readonly untilMidnight: string;
@@ -30,7 +32,9 @@ const SEEN_WORDS: Readonly<Record<"en" | "es", Words>> = {
   en: {
     now: "Order here",
     closed: "The fair is closed now.",
+    stopped: (reason) => `The fair has stopped all orders for now: ${reason}.`,
     noOrders: "takes no orders right now",
+    unheard: "wait not known: ask there",
     none: "No stall shows itself here yet.",
     until: (time) => `Open until ${time}.`,
     untilMidnight: "Open until midnight.",
@@ -46,7 +50,9 @@ const SEEN_WORDS: Readonly<Record<"en" | "es", Words>> = {
   es: {
     now: "Pedir aquí",
     closed: "La feria está cerrada ahora.",
+    stopped: (reason) => `La feria ha parado todos los pedidos por ahora: ${reason}.`,
     noOrders: "ahora no toma pedidos",
+    unheard: "espera no conocida: pregunta allí",
     none: "Todavía no hay ningún puesto aquí.",
     until: (time) => `Abierto hasta ${/^1\b/.test(time) ? "la" : "las"} ${time}.`,
     untilMidnight: "Abierto hasta la medianoche.",
@@ -76,7 +82,12 @@ function Stall({
 }) {
   const [stall, name, makes, lowest, highest, currency, minutes, left, picture] = row;
   const [from, to] = [lowest, highest].map((amount) => price({ currency }, amount));
-  const wait = minutes === null ? words.noOrders : `${words.wait(minutes)}, ${words.line[lineOf(minutes)]}`;
+  const wait =
+    minutes === null
+      ? words.noOrders
+      : minutes === "?"
+        ? words.unheard
+        : `${words.wait(minutes)}, ${words.line[lineOf(minutes)]}`;
   return (
     <li class="card">
       <div class="row nowrap">
@@ -91,7 +102,7 @@ function Stall({
         )}
         <div>
           <h2>{name}</h2>
-          <p>{`${makes}, ${from === to ? from : `${from} – ${to}`}`}</p>
+          <p>{`${makes}, ${from === to ? from : `${from}\u00a0–\u00a0${to}`}`}</p>
           <p class="strong">{wait}</p>
           <p>{words.left[left]}</p>
         </div>
@@ -112,14 +123,23 @@ type Props = {
   readonly language: "en" | "es";
 };
 
-function Stalls({ seen: { closes, timeZone, stalls }, fair, language }: Props & { readonly seen: SeenFair }) {
+function Stalls({
+  seen: { name, closes, stopped, timeZone, stalls },
+  fair,
+  language,
+}: Props & { readonly seen: SeenFair }) {
   const words = SEEN_WORDS[language];
   const clock = new Intl.DateTimeFormat(language, { timeZone, hour: "numeric", minute: "2-digit" });
   const until = (at: number): string =>
     isMidnight(at, timeZone) ? words.untilMidnight : words.until(clock.format(at));
   return (
     <>
-      <p>{closes === null ? words.closed : until(Date.parse(closes))}</p>
+      <p>
+        <b>{name}</b>
+        <br />
+        {closes === null ? words.closed : until(Date.parse(closes))}
+      </p>
+      {stopped === null ? null : <p class="notice">{words.stopped(stopped)}</p>}
       {stalls.length === 0 ? <p>{words.none}</p> : null}
       <ul class="cards tiles">
         {stalls.map((row) => (

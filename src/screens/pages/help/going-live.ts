@@ -50,13 +50,13 @@ export const GOING_LIVE: HelpSubject = {
     ],
     [
       "What it costs",
-      "One stall open ten hours with two presses, a counter and a board, 500 orders (200 of them by text) and 300 customers who keep the page open for ten minutes makes some 114,000 requests and 123,000 calls of its stored objects, and writes some 34,000 rows. The free plan allows 100,000 of each a day: about 140 such customers.",
+      "One stall open ten hours with two presses, a counter and a board, 500 orders (200 of them by text) and 300 customers who keep the page open for ten minutes makes some 114,000 requests and 123,000 calls of its stored objects, and writes some 35,000 rows. The free plan allows 100,000 of each a day: about 140 such customers.",
       "The paid plan is $5 a month. 300 such stalls come to about $13 beyond it for one day a month. Texts are your gateway’s price: 600 segments for those 200 orders.",
       `Prices of objects and free limits from developers.cloudflare.com, read on ${READ_ON}; the $5 is from memory. Look again before you rely on them.`,
     ],
     [
       "How large can it get?",
-      "One object of the platform answers about 1,000 calls a second. One stall bears some 4,000 customers’ pages open at once. One fair bears some 3,500 busy stalls: each reports to it every five seconds. Fairs share nothing, so any number of them fits.",
+      "One object of the platform answers about 1,000 calls a second. One stall bears some 4,000 customers’ pages open at once. One fair bears some 3,400 busy stalls: each reports to it every five seconds. Fairs share nothing, so any number of them fits.",
       "Beyond that the design must change: stalls would report to one object for each hundred stalls, and those to the fair; customers’ pages would read the menu and the line from a cache for some seconds.",
       "An announcement or a stop reaches the screens of 300 stalls within 10 seconds. At 2,000 stalls it takes about seven times as long.",
     ],
