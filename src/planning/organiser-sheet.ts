@@ -2,11 +2,12 @@ import { feetOf } from "../maths/units.ts";
 import type { OrganiserSheet } from "../model/planning/organiser-sheet.ts";
 import type { PitchPlan } from "../model/planning/pitch.ts";
 import type { PowerPlan } from "../model/planning/power.ts";
+import { TEST_MINUTES } from "./parts-from-plan.ts";
 import { heatCautions, USUAL_PLATEN_CELSIUS } from "./words/cautions.ts";
 import { listed, round } from "./words/phrases.ts";
 
 /** Minutes. Common practice, no source; the crew's own figures go first. */
-const USUAL = { setUp: 90, test: 15, coolDown: 45 } as const;
+const USUAL = { setUp: 90, coolDown: 45 } as const;
 
 export type SheetFor = {
   readonly stall: string;
@@ -115,7 +116,7 @@ function timetableOf({
 }: SheetFor): OrganiserSheet["timetable"] {
   const open = minutesOf(opens);
   const close = minutesOf(closes);
-  const test = open - USUAL.test;
+  const test = open - TEST_MINUTES;
   const warm = test - Math.ceil(power?.warmUp.allReadyMinute ?? 0);
   const before: Row[] = [
     { at: warm - setUpMinutes, what: "Arrive, unload, put up cover and tables; vehicles out" },

@@ -19,9 +19,14 @@ export type MissingPress = { readonly name: string; readonly like: number };
 /** Presses of one platen that are added; more than this is a slip of the finger. */
 const MOST_ADDED = 20;
 
+/** Minutes from hot presses to opening, to press one garment of each kind. Common practice, no source. */
+export const TEST_MINUTES = 15;
+/** Minutes to switch the loads on one after another. Common practice, no source. */
+const IN_TURNS_MINUTES = 5;
+
 /**
  * Hours from the first warm-up to switching off, to the next quarter: the fair's own hours, and before them the
- * longest warm-up, so that the first customer finds a hot press.
+ * longest warm-up and the test, as the organiser's timetable has them.
  */
 export function liveHours(
   opensMinute: number,
@@ -29,7 +34,8 @@ export function liveHours(
   warmUpMinutes: readonly number[],
 ): number {
   const longest = Math.max(0, ...warmUpMinutes.filter((minutes) => Number.isFinite(minutes)));
-  return Math.ceil((closesMinute - opensMinute + longest) / 15) / 4;
+  const before = IN_TURNS_MINUTES + longest + TEST_MINUTES;
+  return Math.ceil((closesMinute - opensMinute + before) / 15) / 4;
 }
 
 /** The highest pressing temperature; undefined if there is none. */

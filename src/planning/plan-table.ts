@@ -1,6 +1,6 @@
 /** A whole plan as one RFC 4180 table: a figure a row, so that any spreadsheet can filter and turn it. */
+import { csvOf } from "../model/basics/csv.ts";
 import type { Plan } from "../model/planning/plan-answer.ts";
-import { csv } from "./csv.ts";
 import { minorDigits } from "./request/given.ts";
 
 type Unit = string;
@@ -24,9 +24,15 @@ export function planTable(plan: Plan): string {
     ...stockRows(plan, money),
     ...moneyRows(plan, money),
   ];
-  return csv(
-    ["part", "of", "figure", "value", "unit"],
-    rows.map(({ part, of, figure, value, unit }) => [part, of, figure, value, unit]),
+  return csvOf<Row>(
+    [
+      ["part", ({ part }) => part],
+      ["of", ({ of }) => of],
+      ["figure", ({ figure }) => figure],
+      ["value", ({ value }) => value],
+      ["unit", ({ unit }) => unit],
+    ],
+    rows,
   );
 }
 

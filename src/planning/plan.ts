@@ -112,7 +112,7 @@ export function* planInSteps(request: PlanRequest): Generator<PlanProgress, Plan
     money,
     sold: soldOf(prepared, soldByProduct(prepared, alone, best)),
     cartons: cartonList(prepared, bring),
-    questions: questionSheet(money.swings, prepared.currency),
+    questions: questionSheet({ money, scenarios: scenarios.count, currency: prepared.currency }),
     cautions: cautions(bring.pieces),
     taught: taughtBy(request),
     parts: parts.value,

@@ -221,7 +221,7 @@ describe("the planning page", () => {
       page.getByRole("button", { name: "Save the whole result (CSV)" }).click(),
     ]);
     const written = readFileSync(await download.path(), "utf8");
-    expect(written.split("\r\n")[0]).toBe("part,of,figure,value,unit");
+    expect(written.split("\r\n")[0]).toBe("\uFEFFpart,of,figure,value,unit");
     expect(written).toContain("transfer,long-tail,bring,");
     // The sheets know the new short name and keep the size of its art.
     const day = await keptDay(page);
@@ -231,6 +231,7 @@ describe("the planning page", () => {
     const table = page.locator("#plans-table");
     await page.getByRole("button", { name: /^Copy/ }).click();
     await page.locator(".rail [aria-current]", { hasText: "Fair" }).waitFor();
+    await page.locator("#plan-note", { hasText: "A copy of Brackenfield" }).waitFor();
     await page.locator("#plan-name").fill("Low Meadow Fair");
     await upToDate(page);
     await go(page, "plans");
@@ -272,18 +273,18 @@ describe("the planning page", () => {
     await go(page, "gear-power");
     const hours = page.locator("#power-hours");
     const from = page.locator("#power-hours-help");
-    // Ten to six, and a quarter of an hour for the slowest press to get hot.
-    expect(await hours.inputValue()).toBe("8.25");
+    // Ten to six, and before them switching on, the slowest press getting hot, and the test.
+    expect(await hours.inputValue()).toBe("8.75");
     expect(await from.textContent()).toContain("From the plan.");
     expect(await page.locator("#power-pressTemperature").inputValue()).toBe("320 F");
     await hours.fill("12");
     await hours.blur();
     await from.getByText("Typed over.").waitFor();
-    await from.getByRole("button", { name: "Take the plan’s: 8.25" }).click();
-    expect(await hours.inputValue()).toBe("8.25");
+    await from.getByRole("button", { name: "Take the plan’s: 8.75" }).click();
+    expect(await hours.inputValue()).toBe("8.75");
     await page.locator("#power-answer", { hasText: "flat press 2 from the plan" }).waitFor();
     await upToDate(page, "power");
-    expect(await page.locator("#power-answer").textContent()).toContain("live for 8.25 hours");
+    expect(await page.locator("#power-answer").textContent()).toContain("live for 8.75 hours");
     const order = (await page.locator("#power-answer .order").textContent()) ?? "";
     expect(order).toContain("circuits");
     expect(await page.locator("#power-answer .cautions").textContent()).toContain("licensed electrician");
@@ -307,7 +308,7 @@ describe("the planning page", () => {
     ]);
     const table = readFileSync(await download.path(), "utf8");
     expect(table).toMatch(
-      /^style number,blank,colour,size,pieces,packs,pieces a pack,"each, USD","total, USD"/,
+      /^\uFEFFstyle number,blank,color,size,pieces,packs,pieces a pack,"each, USD","total, USD"/,
     );
     expect(table).toContain(",Adult tee,navy,L,");
     await go(page, "print-transfers");

@@ -75,8 +75,10 @@ describe("the other parts of a plan", () => {
       presses: [{ platen: "flat", count: 2, garmentsPerHour: 42 }, ...example("plan").presses.slice(1)],
       parts: { presses: whole.parts?.presses, power, pitch },
     }).parts;
-    // Ten hours, and a quarter of one for the slowest press to get hot; 320 °F is what the handling says.
-    expect(followed?.power?.order).toContain("live for 10.25 hours");
+    // Ten hours, and before them switching on, the slowest press's quarter of an hour, and the test of as long.
+    expect(followed?.power?.order).toContain("live for 10.75 hours");
+    expect(followed?.organiser.timetable.find(({ what }) => what.startsWith("Switch on"))?.at).toBe("09:15");
+    // 320 °F is what the handling says.
     expect(followed?.power?.order).toContain("flat press 2 from the plan");
     expect(followed?.power?.cautions.join()).toContain("320 °F");
     expect(followed?.pitch?.placed.concat().map(({ piece }) => piece)).toContain(

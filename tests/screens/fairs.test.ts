@@ -122,14 +122,14 @@ it("gives the bookkeeper a row a day, sums in whole units, and no formula", () =
   expect(data[0]).toMatchObject({
     day: "2027-05-01",
     fair: "'=1+1",
-    "sales before tax": "450",
-    "tax collected": "31",
-    blanks: "80",
-    "cash, tax included": "240",
-    "card, tax included": "0",
-    profit: "123",
+    "sales before tax": "450.00",
+    "tax collected": "31.00",
+    blanks: "80.00",
+    "cash, tax included": "240.00",
+    "card, tax included": "0.00",
+    profit: "123.00",
   });
-  expect(data[1]?.["profit"]).toBe("-9");
+  expect(data[1]?.["profit"]).toBe("-9.00");
 });
 
 it("shows each currency by itself, and says what to do while there is nothing", () => {

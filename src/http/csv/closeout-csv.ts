@@ -1,25 +1,13 @@
 /** A day's account as one sheet: a row a figure, so that any spreadsheet can sort and add it up. */
 import type { Closeout } from "../../model/accounts/closeout.ts";
+import { type Cell, type Column, csvOf } from "../../model/basics/csv.ts";
 import { MINOR_DIGITS } from "../../model/basics/minor-digits.ts";
-import { type Cell, csvSheet, type SheetColumn } from "./csv-sheet.ts";
 
-const COLUMNS: readonly SheetColumn<readonly Cell[]>[] = [
-  "Day",
-  "Part",
-  "Item",
-  "Figure",
-  "Value",
-  "Unit",
-].map((heading, at) => ({ heading, cell: (row) => row[at] ?? null }));
+const COLUMNS = ["Day", "Part", "Item", "Figure", "Value", "Unit"].map(
+  (heading, at): Column<readonly Cell[]> => [heading, (row) => row[at] ?? null],
+);
 
 type Row = readonly [part: string, item: string, figure: string, value: Cell, unit: string];
-
-/** A sum in minor units as people write it, with a point: "25.80". */
-function decimal(minorUnits: number, digits: number): string {
-  const sign = minorUnits < 0 ? "-" : "";
-  const all = String(Math.abs(minorUnits)).padStart(digits + 1, "0");
-  return digits === 0 ? `${sign}${all}` : `${sign}${all.slice(0, -digits)}.${all.slice(-digits)}`;
-}
 
 type Piece = Closeout["skus"][number] | Closeout["transfers"][number];
 
@@ -65,13 +53,12 @@ function drawerRows({ drawer }: Closeout, money: Money): readonly Row[] {
 /** The whole account, with the day in every row. */
 export function closeoutCsv(account: Closeout): string {
   const { currency, sales, waste, waits, left } = account;
-  const digits = MINOR_DIGITS[currency];
+  const unit = 10 ** MINOR_DIGITS[currency];
   const money: Money = (part, item, figure, amount) => [
     part,
     item,
     figure,
-    // A number, so that a negative sum stays one in every spreadsheet.
-    amount === null ? null : Number(decimal(amount, digits)),
+    amount === null ? null : amount / unit,
     currency,
   ];
   const soldRows = (
@@ -142,7 +129,7 @@ export function closeoutCsv(account: Closeout): string {
     ["Waits", "Half waited at most", "wait", waits.medianMinutes, "minutes"],
     ["Waits", "Nine of ten waited at most", "wait", waits.p90Minutes, "minutes"],
   ];
-  return csvSheet(
+  return csvOf(
     COLUMNS,
     rows.map((row) => [account.day, ...row]),
   );

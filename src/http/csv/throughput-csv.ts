@@ -1,7 +1,7 @@
 /** The pace of a fair as a sheet: a row a stall and one of the whole fair, or a row a stall and quarter. */
+import { type Cell, type Column, csvOf } from "../../model/basics/csv.ts";
 import { MINOR_DIGITS, type Money } from "../../model/basics/money.ts";
 import type { Quarter, StallPace, Tally, Throughput } from "../../model/fair/throughput.ts";
-import { type Cell, csvSheet, type SheetColumn } from "./csv-sheet.ts";
 
 const COUNTS: readonly (readonly [field: keyof Tally, heading: string])[] = [
   ["textsIn", "Texts in"],
@@ -27,12 +27,12 @@ type Counted = Tally & {
   readonly waitMinutes: StallPace["waitMinutes"];
 };
 
-const counts = <Row>(of: (row: Row) => Counted): readonly SheetColumn<Row>[] => [
-  ...COUNTS.map(([field, heading]) => ({ heading, cell: (row: Row): Cell => of(row)[field] })),
-  { heading: "Press-hours", cell: (row) => Math.round(of(row).pressSeconds / 36) / 100 },
-  { heading: "Usual wait, minutes (median)", cell: (row) => of(row).waitMinutes.median },
-  { heading: "9 in 10 waited at most, minutes", cell: (row) => of(row).waitMinutes.p90 },
-  { heading: "Garments still to press", cell: (row) => of(row).backlog },
+const counts = <Row>(of: (row: Row) => Counted): readonly Column<Row>[] => [
+  ...COUNTS.map(([field, heading]) => [heading, (row: Row): Cell => of(row)[field]] as const),
+  ["Press-hours", (row) => Math.round(of(row).pressSeconds / 36) / 100],
+  ["Usual wait, minutes (median)", (row) => of(row).waitMinutes.median],
+  ["9 in 10 waited at most, minutes", (row) => of(row).waitMinutes.p90],
+  ["Garments still to press", (row) => of(row).backlog],
 ];
 
 /** A sum as digits with its decimal point, as every spreadsheet of the locale "C" reads it. */
@@ -51,18 +51,18 @@ type StallLine = Omit<
   readonly takings: readonly Money[];
 };
 
-const STALL_COLUMNS: readonly SheetColumn<StallLine>[] = [
-  { heading: "Stall", cell: ({ stall }) => stall },
-  { heading: "Name", cell: ({ name }) => name },
+const STALL_COLUMNS: readonly Column<StallLine>[] = [
+  ["Stall", ({ stall }) => stall],
+  ["Name", ({ name }) => name],
   ...counts<StallLine>((line) => line),
-  { heading: "Backlog pressed by, expected", cell: ({ backlogEnds }) => backlogEnds },
-  { heading: "Over the promise by, minutes (median)", cell: ({ overQuote }) => overQuote.medianMinutes },
-  { heading: "Garments pressed in the last hour", cell: ({ perHour }) => perHour },
-  { heading: "Garments a press-hour", cell: ({ perPressHour }) => perPressHour },
-  { heading: "Offers sold out", cell: ({ soldOut }) => soldOut },
-  { heading: "Last heard", cell: ({ heardAt }) => heardAt },
-  { heading: "Takings, where shared", cell: ({ takings }) => takings.map(decimal).join(" + ") },
-  { heading: "Currency", cell: ({ takings }) => takings.map(({ currency }) => currency).join(" + ") },
+  ["Backlog pressed by, expected", ({ backlogEnds }) => backlogEnds],
+  ["Over the promise by, minutes (median)", ({ overQuote }) => overQuote.medianMinutes],
+  ["Garments pressed in the last hour", ({ perHour }) => perHour],
+  ["Garments a press-hour", ({ perPressHour }) => perPressHour],
+  ["Offers sold out", ({ soldOut }) => soldOut],
+  ["Last heard", ({ heardAt }) => heardAt],
+  ["Takings, where shared", ({ takings }) => takings.map(decimal).join(" + ")],
+  ["Currency", ({ takings }) => takings.map(({ currency }) => currency).join(" + ")],
 ];
 
 /** One row a stall, and a last one of the whole fair. */
@@ -74,17 +74,17 @@ export function stallSheet({ stalls, total, fair }: Throughput): string {
     }),
   );
   const sum: StallLine = { ...total, stall: "(all)", name: fair, heardAt: null, soldOut: null };
-  return csvSheet(STALL_COLUMNS, [...lines, sum]);
+  return csvOf(STALL_COLUMNS, [...lines, sum]);
 }
 
 type QuarterLine = { readonly stall: string; readonly name: string; readonly quarter: Quarter };
 
-const QUARTER_COLUMNS: readonly SheetColumn<QuarterLine>[] = [
-  { heading: "Stall", cell: ({ stall }) => stall },
-  { heading: "Name", cell: ({ name }) => name },
-  { heading: "Date at the fair", cell: ({ quarter }) => quarter.start.slice(0, 10) },
-  { heading: "From", cell: ({ quarter }) => quarter.start.slice(11, 16) },
-  { heading: "Begins", cell: ({ quarter }) => quarter.start },
+const QUARTER_COLUMNS: readonly Column<QuarterLine>[] = [
+  ["Stall", ({ stall }) => stall],
+  ["Name", ({ name }) => name],
+  ["Date at the fair", ({ quarter }) => quarter.start.slice(0, 10)],
+  ["From", ({ quarter }) => quarter.start.slice(11, 16)],
+  ["Begins", ({ quarter }) => quarter.start],
   ...counts<QuarterLine>(({ quarter }) => quarter),
 ];
 
@@ -93,5 +93,5 @@ export function quarterSheet({ stalls }: Throughput): string {
   const lines = stalls.flatMap(({ stall, name, buckets = [] }) =>
     buckets.map((quarter): QuarterLine => ({ stall, name, quarter })),
   );
-  return csvSheet(QUARTER_COLUMNS, lines);
+  return csvOf(QUARTER_COLUMNS, lines);
 }

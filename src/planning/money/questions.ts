@@ -1,5 +1,5 @@
-import type { PlanQuestion } from "../../model/planning/plan-answer.ts";
-import { inMoney } from "../words/amounts.ts";
+import type { Plan, PlanQuestion } from "../../model/planning/plan-answer.ts";
+import { honestly, profitError } from "../words/summary.ts";
 
 type Asked = Pick<PlanQuestion, "ask" | "question">;
 
@@ -78,14 +78,13 @@ const ALWAYS: readonly Asked[] = [
   { ask: "organiser", question: "Is there a mobile signal at the pitch at noon, when everybody is there?" },
 ];
 
-type Swing = { readonly what: string; readonly swing: number };
-
 /** The question sheet: first what moves the expected profit most. */
-export function questionSheet(swings: readonly Swing[], currency: string): PlanQuestion[] {
-  const asked = swings.flatMap(({ what, swing }) =>
+export function questionSheet(plan: Pick<Plan, "money" | "scenarios" | "currency">): PlanQuestion[] {
+  const sum = (minor: number): string => honestly(minor, profitError(plan), plan.currency);
+  const asked = plan.money.swings.flatMap(({ what, swing }) =>
     (QUESTIONS[what] ?? []).map((asks) => ({
       ...asks,
-      why: `${what}: low to high moves the expected profit by ${inMoney(swing, currency)}`,
+      why: `${what}: low to high moves the expected profit by ${sum(swing)}`,
     })),
   );
   return [...asked, ...ALWAYS.map((asks) => ({ ...asks, why: "needed for any plan" }))];

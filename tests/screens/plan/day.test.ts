@@ -83,14 +83,14 @@ describe("what follows a figure", () => {
 
   it("gives power its hours and its presses, until something else is typed there", () => {
     const state = opened();
-    expect(given(state)).toMatchObject({ hours: 8.25, pressTemperature: { value: 320, unit: "F" } });
+    expect(given(state)).toMatchObject({ hours: 8.75, pressTemperature: { value: 320, unit: "F" } });
     const later = changed(state, "plan", "#/closes", "20:00");
-    expect(given(later).hours).toBe(10.25);
-    expect(valueAt(asked(later, "power").request, "#/hours")).toBe(10.25);
+    expect(given(later).hours).toBe(10.75);
+    expect(valueAt(asked(later, "power").request, "#/hours")).toBe(10.75);
     const typed = changed(later, "power", "#/hours", 12);
     expect(valueAt(asked(typed, "power").request, "#/hours")).toBe(12);
     const back = changed(changed(typed, "plan", "#/closes", "19:00"), "power", "#/hours", undefined);
-    expect(valueAt(asked(back, "power").request, "#/hours")).toBe(9.25);
+    expect(valueAt(asked(back, "power").request, "#/hours")).toBe(9.75);
 
     const more = changed(back, "plan", "#/presses/0/count", 2);
     const name = "flat press 2 from the plan";

@@ -33,6 +33,7 @@ describe("what a fair left", () => {
     ];
     const before = { ...EXAMPLE, plan: withValue(EXAMPLE.plan, "#/skus", skus) };
     const account = {
+      fair: "Low Meadow",
       day: "2027-06-12",
       skus: [
         { sku: "tee.navy.M", left: 0 },
@@ -43,7 +44,12 @@ describe("what a fair left", () => {
       transfers: [{ design: "longtail", left: 3 }],
       rack: [tee],
     } as unknown as Closeout; // all that is read
-    const { plan } = dayAfter(before, { account, lessons: [] });
+    const lesson = (id: string) => ({ id, fair: id, day: "2027-06-12" });
+    const taught = { ...before, plan: withValue(before.plan, "#/lessons", [lesson("a"), lesson("b")]) };
+    const { plan } = dayAfter(taught, { account, lessons: [lesson("b"), lesson("c")] as never });
+    // What fairs before taught stays, and what this one taught is there once.
+    expect(rowsAt(plan, "#/lessons").map((row) => valueAt(row, "#/id"))).toEqual(["a", "b", "c"]);
+    expect(valueAt(plan, "#/name")).toBe("After Low Meadow");
     expect(valueAt(plan, "#/skus")).toEqual([
       { sku: "tee.navy.M", cost: 5 },
       { sku: "tee.navy.L", casePack: 6, owned: 4 },

@@ -3,6 +3,7 @@ import Papa from "papaparse";
 import { describe, expect, it } from "vitest";
 import { PlanRequest } from "../../../src/model/planning/plan-request.ts";
 import { SheetRequest } from "../../../src/model/planning/sheets.ts";
+import { organiserSheet } from "../../../src/planning/organiser-sheet.ts";
 import { planFair } from "../../../src/planning/plan.ts";
 import { planSheets } from "../../../src/planning/sheets/sheets.ts";
 import { type Json, rowsAt, valueAt, withValue } from "../../../src/screens/client/kit/json-pointer.ts";
@@ -10,11 +11,17 @@ import { FIRST } from "../../../src/screens/client/plan/day/first.ts";
 import { fromPlan, sheetsFor } from "../../../src/screens/client/plan/day/parts.ts";
 import {
   blankLines,
+  blanksCsv,
   layoutLines,
   transferLines,
   transfersCsv,
 } from "../../../src/screens/client/plan/papers/orders.ts";
-import { packedCsv, packingOf } from "../../../src/screens/client/plan/papers/packing.ts";
+import {
+  organiserCsv,
+  packedCsv,
+  packingOf,
+  questionsCsv,
+} from "../../../src/screens/client/plan/papers/packing.ts";
 import { inOneSentence } from "../../../src/screens/client/plan/results/plan.ts";
 
 const request = [
@@ -93,6 +100,48 @@ describe("the papers", () => {
     const all = made.reduce((sum, row) => sum + Number(row["pieces in all"]), 0);
     expect(all).toBe(Number(rows.find(({ line }) => line === "design")?.["pieces in all"]));
     expect(made[0]).toMatchObject({ name: "Our design", size: "10 × 10 in", "pieces on a sheet": "2" });
+  });
+
+  it("order blanks line by line, in whole packs, at sums that add up", () => {
+    const lines = blankLines(plan, request);
+    const rows = rowsIn(blanksCsv(lines, "USD"));
+    expect(rows).toHaveLength(lines.length);
+    for (const row of rows) {
+      expect(Number(row["packs"]) * Number(row["pieces a pack"])).toBeGreaterThanOrEqual(
+        Number(row["pieces"]),
+      );
+      expect(row["total, USD"]).toBe((Number(row["pieces"]) * Number(row["each, USD"])).toFixed(2));
+    }
+  });
+
+  it("ask what moves the profit most first, by sums rounded to what the imagined days know", () => {
+    const sums = rowsIn(questionsCsv(plan)).flatMap(
+      ({ why }) => /profit by (.+)$/.exec(why ?? "")?.[1] ?? [],
+    );
+    expect(sums.length).toBeGreaterThan(5);
+    for (const sum of sums) expect(sum).toMatch(/^\$[\d,]+$/);
+    const figures = sums.map((sum) => Number(sum.replace(/[$,]/g, "")));
+    expect(figures).toEqual([...figures].sort((one, other) => other - one));
+  });
+
+  it("tell the organiser needs, questions and the day in whole quarter hours, a row each, and no formula", () => {
+    const sheet = organiserSheet({
+      stall: "Our stall",
+      fair: "=1+1",
+      opens: "10:00",
+      closes: "18:00",
+      pitch: null,
+      power: null,
+    });
+    const reason = { ...sheet, pitch: ["=cmd", "A pitch 3 m wide."] };
+    const rows = rowsIn(organiserCsv(reason));
+    const part = (name: string) => rows.filter((row) => row["part"] === name);
+    expect(part("need").map(({ what }) => what)).toEqual(["'=cmd", "A pitch 3 m wide."]);
+    expect(part("question")).toHaveLength(sheet.questions.length);
+    expect(part("our day").map(({ about, what }) => `${about} ${what}`)).toEqual(
+      sheet.timetable.map(({ at, what }) => `${at} ${what}`),
+    );
+    for (const { about } of part("our day")) expect(about).toMatch(/^\d\d:(?:00|15|30|45)$/);
   });
 
   it("pack every garment and transfer once, by the names of the plan", () => {

@@ -21,7 +21,7 @@ import { Lessons } from "../../../model/accounts/lessons.ts";
 import { KeptPlan } from "../../../model/planning/kept-plan.ts";
 import type { DayCommand } from "../../../stall/rules/account-commands.ts";
 import { closeoutCsv } from "../../csv/closeout-csv.ts";
-import { csvHeaders } from "../../csv/csv-sheet.ts";
+import { csvHeaders } from "../../csv/csv-headers.ts";
 import { crewRead, crewRoute, stallBase } from "../../doors/crew.ts";
 import type { App } from "../../requests/env.ts";
 import { json, problems, stallPath } from "../../requests/router.ts";

@@ -3,7 +3,7 @@ import { createRoute } from "@hono/zod-openapi";
 import { accepts } from "hono/accepts";
 import { z } from "zod";
 import { Throughput, ThroughputQuery } from "../../../model/fair/throughput.ts";
-import { csvHeaders } from "../../csv/csv-sheet.ts";
+import { csvHeaders } from "../../csv/csv-headers.ts";
 import { quarterSheet, stallSheet } from "../../csv/throughput-csv.ts";
 import { onlyFor } from "../../doors/doors.ts";
 import { generationOf } from "../../doors/guard.ts";

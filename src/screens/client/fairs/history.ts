@@ -1,8 +1,8 @@
 /** The history of a crew's fairs: closed days in short, merged, and their totals. Pure. */
 import type { Closeout } from "../../../model/accounts/closeout.ts";
 import { type PastDay, PastDays } from "../../../model/accounts/past-day.ts";
+import { type Column, csvOf } from "../../../model/basics/csv.ts";
 import { MINOR_DIGITS } from "../../../model/basics/minor-digits.ts";
-import { csv } from "../../../planning/csv.ts";
 
 /** A closed day; null for one that is still open. `place` is "fair/stall". */
 export function pastDay(place: string, account: Closeout): PastDay | null {
@@ -192,59 +192,42 @@ export function sellsWhere(days: readonly PastDay[]): {
 }
 
 const TENDERS = ["cash", "card", "other", "not-noted"] as const;
-const SUMS = [
-  "sales",
-  "difference",
-  "givenBack",
-  "tax",
-  "blanks",
-  "transfers",
-  "fees",
-  "wages",
-  "cardFees",
-] as const;
-
 /** A row for each day, for bookkeeping; amounts in whole units. */
 export function booksCsv(days: readonly PastDay[]): string {
-  return csv(
+  const sum = (name: string, minor: (day: PastDay) => number | null): Column<PastDay> => [
+    name,
+    (day) => {
+      const [amount, digits] = [minor(day), MINOR_DIGITS[day.currency]];
+      return amount === null ? "" : (amount / 10 ** digits).toFixed(digits);
+    },
+  ];
+  const by = (tender: (typeof TENDERS)[number]) => (day: PastDay) =>
+    day.tenders.find((one) => one.tender === tender);
+  return csvOf<PastDay>(
     [
-      "day",
-      "fair",
-      "stall",
-      "currency",
-      "sales before tax",
-      "paid beyond the prices",
-      "given back",
-      "tax collected",
-      "blanks",
-      "transfers",
-      "fees",
-      "wages",
-      "card fees",
-      "profit",
-      "open hours",
+      ["day", ({ day }) => day],
+      ["fair", ({ fair }) => fair],
+      ["stall", ({ stall }) => stall],
+      ["currency", ({ currency }) => currency],
+      sum("sales before tax", ({ sales }) => sales),
+      sum("paid beyond the prices", ({ difference }) => difference),
+      sum("given back", ({ givenBack }) => givenBack),
+      sum("tax collected", ({ tax }) => tax),
+      sum("blanks", ({ blanks }) => blanks),
+      sum("transfers", ({ transfers }) => transfers),
+      sum("fees", ({ fees }) => fees),
+      sum("wages", ({ wages }) => wages),
+      sum("card fees", ({ cardFees }) => cardFees),
+      sum("profit", ({ profit }) => profit),
+      ["open hours", ({ openHours }) => openHours],
       ...TENDERS.flatMap((tender) => {
         const name = tender === "not-noted" ? "not noted" : tender;
-        return [`${name}, tax included`, `${name}, given back`];
+        return [
+          sum(`${name}, tax included`, (day) => by(tender)(day)?.amount ?? 0),
+          sum(`${name}, given back`, (day) => by(tender)(day)?.givenBack ?? 0),
+        ];
       }),
     ],
-    days.map((day) => {
-      const digits = MINOR_DIGITS[day.currency];
-      const sum = (minor: number): string => (minor / 10 ** digits).toFixed(digits);
-      return [
-        day.day,
-        day.fair,
-        day.stall,
-        day.currency,
-        // A number, not a word: a loss begins with its minus.
-        ...SUMS.map((name) => Number(sum(day[name]))),
-        day.profit === null ? "" : Number(sum(day.profit)),
-        day.openHours,
-        ...TENDERS.flatMap((tender) => {
-          const taken = day.tenders.find((one) => one.tender === tender);
-          return [Number(sum(taken?.amount ?? 0)), Number(sum(taken?.givenBack ?? 0))];
-        }),
-      ];
-    }),
+    days,
   );
 }

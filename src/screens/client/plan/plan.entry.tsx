@@ -98,12 +98,12 @@ function ended(part: Part, key: string, outcome: Exclude<Outcome, { kind: "repla
 }
 
 /** Shows another plan, or this one with other figures, with the answers that are kept of it. */
-async function openPlan(id: string, day: Day, note: string | null): Promise<void> {
+async function openPlan(id: string, day: Day, note: string | null, at = state.place): Promise<void> {
   desk.stop("replaced");
   workingOn = null;
   keepDay({ id, day });
   const answers = await keptAnswers(id);
-  show({ ...stateOf(id, day, answers, state.place), note });
+  show({ ...stateOf(id, day, answers, at), note });
   workOut();
 }
 
@@ -122,9 +122,9 @@ const actions: Actions = {
     if (found !== undefined) void openPlan(id, found.day, null);
   },
   add: (day, says) => {
-    void openPlan(nanoid(8), day, says).then(() => {
-      location.hash = "#fair";
-    });
+    // No `hashchange` comes of this, which would take the note away.
+    history.pushState(null, "", "#fair");
+    void openPlan(nanoid(8), day, says, placeFrom("#fair"));
   },
   remove: (id) => {
     forgetDay(id);

@@ -1,5 +1,6 @@
-/** Printing one sheet of a long page: everything around it is left out until the printing is over. */
+/** What a person takes away of an answer: one sheet of a long page, printed without all around it, and files. */
 import { element } from "../kit/dom.ts";
+import { giveFile } from "../kit/file.ts";
 
 const LEFT_OUT = "not-printed";
 
@@ -22,3 +23,11 @@ export function printButton(words: string): HTMLElement {
   };
   return element("button", { type: "button", class: "no-print", onclick: print }, words);
 }
+
+/** A button that saves a table as a file, written when it is asked for. */
+export const csvButton = (words: string, name: string, csv: () => string): HTMLElement =>
+  element("button", { type: "button", onclick: () => giveFile(name, "text/csv", csv()) }, words);
+
+/** A paper's two buttons. */
+export const acts = (print: string, name: string, csv: () => string): HTMLElement =>
+  element("div", { class: "row no-print" }, printButton(print), csvButton("Save as CSV", name, csv));

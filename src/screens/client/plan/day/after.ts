@@ -10,6 +10,7 @@ import { local } from "../../kit/texts-kept.ts";
 import { wordAt } from "../groups/names.ts";
 import { acceptedDay } from "./accepted.ts";
 import { type Day, FIRST } from "./first.ts";
+import { withLessons } from "./keeping.ts";
 import { garmentsLeft, isSold, STAY_HOME, withoutStayingHome } from "./leftovers.ts";
 import { onSheets, withDesigns } from "./parts.ts";
 
@@ -40,15 +41,15 @@ export const nextDay = (place: string, closed: Closed): Day =>
 
 /** The day that a fair was planned as, with what that fair left and taught. */
 export function dayAfter(before: Day, { account, lessons }: Omit<Closed, "menu">): Day {
-  const left = new Map<string, number>(account.skus.map((row) => [row.sku, row.left]));
+  const leftOf = new Map<string, number>(account.skus.map((row) => [row.sku, row.left]));
   const skus = rowsAt(before.plan, "#/skus").map((row) => {
     const sku = wordAt(row, "#/sku");
-    const now = left.get(sku);
-    left.delete(sku);
+    const now = leftOf.get(sku);
+    leftOf.delete(sku);
     // A row keeps its own cost and pack; of a sku that the stall never had, also what is owned.
     return now === undefined ? row : withValue(row, "#/owned", now > 0 ? now : undefined);
   });
-  const owned = [...left].flatMap(([sku, pieces]) =>
+  const owned = [...leftOf].flatMap(([sku, pieces]) =>
     pieces > 0 && isSold(before.plan, sku) ? [{ sku, owned: pieces }] : [],
   );
   const designs = rowsAt(before.plan, "#/designs").map((row) => {
@@ -61,14 +62,15 @@ export function dayAfter(before: Day, { account, lessons }: Omit<Closed, "menu">
     return typeof dated === "string" && dated <= account.day ? [wordAt(row, "#/id")] : [];
   });
   const changes: readonly (readonly [string, Json | undefined])[] = [
-    ["#/name", `After ${wordAt(before.plan, "#/name", "the last fair")}`],
+    ["#/name", `After ${account.fair}`],
     ["#/day", undefined],
     ["#/skus", [...skus, ...owned]],
     ["#/designs", designs],
     ["#/ready", ready.length > 0 ? ready : undefined],
-    ["#/lessons", lessons as unknown as Json], // lessons are JSON
   ];
-  const plan = changes.reduce((all, [pointer, value]) => withValue(all, pointer, value), before.plan);
+  const left = changes.reduce((all, [pointer, value]) => withValue(all, pointer, value), before.plan);
+  // What the fairs before this one taught is in the plan, not with this stall.
+  const plan = withLessons(left, lessons as unknown as readonly Json[]); // lessons are JSON
   return withDesigns({ ...before, plan, organiser: withValue(before.organiser, STAY_HOME, past) });
 }
 

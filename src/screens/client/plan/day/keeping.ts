@@ -1,5 +1,5 @@
 /** A day's requests, kept in this browser at every keystroke so that a reload loses nothing, and in files. */
-import { type Json, type Requested, rowsAt, valueAt, withValue } from "../../kit/json-pointer.ts";
+import { isRecord, type Json, rowsAt, valueAt, withValue } from "../../kit/json-pointer.ts";
 import { local } from "../../kit/texts-kept.ts";
 import { PARTS } from "../messages.ts";
 import { type Day, FIRST } from "./first.ts";
@@ -65,18 +65,17 @@ export function dayIn(text: string, rest: Day = FIRST): Found | null {
   }
   const lessons = lessonsIn(read);
   if (lessons.length > 0)
-    return { day: withLessons(rest, lessons), what: "The lessons are in: see them under Costs" };
+    return {
+      day: { ...rest, plan: withLessons(rest.plan, lessons) },
+      what: "The lessons are in: see them under Costs",
+    };
   if (!isRecord(read)) return null;
   if ("offers" in read)
     return { day: withDesigns({ ...rest, plan: read }), what: "The plan request is loaded" };
   if (!PARTS.some((part) => part in read)) return null;
-  const found = read;
-  const parts = [...PARTS, "organiser" as const].map((part) => [part, found[part] ?? rest[part]] as const);
+  const parts = [...PARTS, "organiser" as const].map((part) => [part, read[part] ?? rest[part]] as const);
   return { day: { ...rest, ...Object.fromEntries(parts) }, what: "All figures are loaded" };
 }
-
-const isRecord = (value: Json): value is Requested =>
-  typeof value === "object" && value !== null && !Array.isArray(value);
 
 /** One day's lessons, or a list of several. */
 function lessonsIn(read: Json): readonly Json[] {
@@ -87,9 +86,9 @@ function lessonsIn(read: Json): readonly Json[] {
   return are ? all : [];
 }
 
-/** Adds lessons to the day's; the same evidence, by its id, is kept once. */
-function withLessons(day: Day, lessons: readonly Json[]): Day {
+/** Adds lessons to a plan request; the same evidence, by its id, is kept once. */
+export function withLessons(plan: Json, lessons: readonly Json[]): Json {
   const ids = new Set(lessons.map((one) => valueAt(one, "#/id")));
-  const others = rowsAt(day.plan, "#/lessons").filter((one) => !ids.has(valueAt(one, "#/id")));
-  return { ...day, plan: withValue(day.plan, "#/lessons", [...others, ...lessons]) };
+  const others = rowsAt(plan, "#/lessons").filter((one) => !ids.has(valueAt(one, "#/id")));
+  return withValue(plan, "#/lessons", [...others, ...lessons]);
 }

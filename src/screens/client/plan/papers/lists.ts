@@ -1,4 +1,5 @@
 /** The papers of a plan, drawn to be printed: orders, packing list, questions. */
+import type { OrganiserSheet } from "../../../../model/planning/organiser-sheet.ts";
 import type { Plan } from "../../../../model/planning/plan-answer.ts";
 import type { PowerPlan } from "../../../../model/planning/power.ts";
 import type { SheetPlan } from "../../../../model/planning/sheets.ts";
@@ -6,14 +7,14 @@ import { drawLayout } from "../../../../planning/sheets/drawing.ts";
 import { inMoney } from "../../../../planning/words/amounts.ts";
 import { dayInWords } from "../../../../time/day-in-words.ts";
 import { element } from "../../kit/dom.ts";
-import { giveFile } from "../../kit/file.ts";
+import { spelt } from "../../kit/spelling.ts";
 import type { Day } from "../day/first.ts";
-import { tableOf, unique } from "../figures.ts";
+import { cautions, sentences, tableOf, unique } from "../figures.ts";
 import { wordAt } from "../groups/names.ts";
-import { printButton } from "../printing.ts";
+import { acts } from "../printing.ts";
 import { drawn } from "../results/sheets.ts";
 import { blankLines, blanksCsv, layoutLines, transferLines, transfersCsv } from "./orders.ts";
-import { drawPacked, drawQuestions, packedCsv, packingOf, questionsCsv } from "./packing.ts";
+import { drawPacked, drawQuestions, organiserCsv, packedCsv, packingOf, questionsCsv } from "./packing.ts";
 
 /** The head of every paper: its title, the stall, the fair and the day. */
 function headOf(day: Day, what: string): HTMLElement {
@@ -22,14 +23,6 @@ function headOf(day: Day, what: string): HTMLElement {
   const stall = wordAt(day.organiser, "#/stall", "Our stall");
   return element("h3", {}, `${what}: ${stall}, ${fair}${date === "" ? "" : `, ${dayInWords(date)}`}`);
 }
-
-const acts = (print: string, name: string, csv: () => string): HTMLElement =>
-  element(
-    "div",
-    { class: "row no-print" },
-    printButton(print),
-    element("button", { type: "button", onclick: () => giveFile(name, "text/csv", csv()) }, "Save as CSV"),
-  );
 
 /** Style by colour by size, as a supplier's sheet has them, with packs, price and total. */
 export function drawBlankOrder(plan: Plan, day: Day): HTMLElement[] {
@@ -134,3 +127,31 @@ export const drawQuestionList = (plan: Plan, day: Day): HTMLElement[] => [
   ...drawQuestions(plan),
   acts("Print the questions", "questions.csv", () => questionsCsv(plan)),
 ];
+
+/** The page to hand to the organiser. */
+export function drawOrganiserSheet(sheet: OrganiserSheet): HTMLElement[] {
+  const about = unique(sheet.questions.map((question) => question.about));
+  return [
+    element("h3", {}, sheet.title),
+    ...(sheet.pitch.length === 0 ? [] : [element("h4", {}, "Pitch"), sentences(sheet.pitch)]),
+    ...(sheet.power.length === 0 ? [] : [element("h4", {}, "Power"), sentences(sheet.power)]),
+    element("h4", {}, "What we have to know"),
+    element(
+      "dl",
+      { class: "asks" },
+      ...about.flatMap((one) => [
+        element("dt", {}, one),
+        ...sheet.questions
+          .filter((question) => question.about === one)
+          .map(({ ask }) => element("dd", {}, spelt(ask))),
+      ]),
+    ),
+    tableOf(
+      "Our day",
+      ["At", { words: "What" }],
+      sheet.timetable.map(({ at, what }) => [at, spelt(what)]),
+    ),
+    cautions(sheet.cautions),
+    acts("Print this page", "organiser-sheet.csv", () => organiserCsv(sheet)),
+  ];
+}

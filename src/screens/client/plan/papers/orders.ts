@@ -1,9 +1,10 @@
 /** Orders to the suppliers of blanks and of transfers: every line with its price, and the same as CSV. */
+import { csvOf } from "../../../../model/basics/csv.ts";
 import type { Plan } from "../../../../model/planning/plan-answer.ts";
 import type { SheetPlan } from "../../../../model/planning/sheets.ts";
-import { csv } from "../../../../planning/csv.ts";
 import { minorDigits } from "../../../../planning/request/given.ts";
 import { type Json, rowsAt, valueAt } from "../../kit/json-pointer.ts";
+import { spelt } from "../../kit/spelling.ts";
 import { wordAt } from "../groups/names.ts";
 
 export type BlankLine = {
@@ -48,29 +49,19 @@ const money = (minor: number, currency: string): string =>
   (minor / 10 ** minorDigits(currency)).toFixed(minorDigits(currency));
 
 export const blanksCsv = (lines: readonly BlankLine[], currency: string): string =>
-  csv(
+  csvOf<BlankLine>(
     [
-      "style number",
-      "blank",
-      "colour",
-      "size",
-      "pieces",
-      "packs",
-      "pieces a pack",
-      `each, ${currency}`,
-      `total, ${currency}`,
+      ["style number", ({ styleNumber }) => styleNumber],
+      ["blank", ({ blank }) => blank],
+      [spelt("colour"), ({ colour }) => colour],
+      ["size", ({ size }) => size],
+      ["pieces", ({ pieces }) => pieces],
+      ["packs", ({ packs }) => packs],
+      ["pieces a pack", ({ packOf }) => packOf],
+      [`each, ${currency}`, ({ each }) => money(each, currency)],
+      [`total, ${currency}`, ({ total }) => money(total, currency)],
     ],
-    lines.map((line) => [
-      line.styleNumber,
-      line.blank,
-      line.colour,
-      line.size,
-      line.pieces,
-      line.packs,
-      line.packOf,
-      money(line.each, currency),
-      money(line.total, currency),
-    ]),
+    lines,
   );
 
 export type TransferLine = {
@@ -135,62 +126,51 @@ export function layoutLines(
   return [...lines, { ...extra, total: cost.extraLayouts }];
 }
 
+type OrderRow = {
+  readonly line: string;
+  readonly name: string;
+  readonly file?: string;
+  readonly size?: string;
+  readonly pieces?: number;
+  readonly copies?: number | null;
+  readonly inAll?: number;
+  /** Minor units. */
+  readonly each?: number | null;
+  readonly total?: number;
+};
+
 /** The order for transfers: each layout, what is on one sheet of it, then all designs with their art and pieces in all. */
-export const transfersCsv = (
+export function transfersCsv(
   layouts: readonly LayoutLine[],
   lines: readonly TransferLine[],
   currency: string,
-): string =>
-  csv(
+): string {
+  const sum = (minor: number | null = null) => (minor === null ? null : money(minor, currency));
+  const rows: readonly OrderRow[] = [
+    ...layouts.flatMap(({ name, size, on, copies, each, total }): OrderRow[] => [
+      { line: "layout", name, size, copies, each, total },
+      ...on.map(({ design, pieces }): OrderRow => {
+        const { file = "", size: art = "" } = lines.find((line) => line.design === design) ?? {};
+        const inAll = pieces * (copies ?? 0);
+        return { line: `on ${name.toLowerCase()}`, name: design, file, size: art, pieces, copies, inAll };
+      }),
+    ]),
+    ...lines.map(
+      ({ design, pieces, ...art }): OrderRow => ({ line: "design", name: design, inAll: pieces, ...art }),
+    ),
+  ];
+  return csvOf<OrderRow>(
     [
-      "line",
-      "name",
-      "file",
-      "size",
-      "pieces on a sheet",
-      "copies",
-      "pieces in all",
-      `each, ${currency}`,
-      `total, ${currency}`,
+      ["line", ({ line }) => line],
+      ["name", ({ name }) => name],
+      ["file", ({ file = "" }) => file],
+      ["size", ({ size = "" }) => size],
+      ["pieces on a sheet", ({ pieces = null }) => pieces],
+      ["copies", ({ copies = null }) => copies],
+      ["pieces in all", ({ inAll = null }) => inAll],
+      [`each, ${currency}`, ({ each }) => sum(each)],
+      [`total, ${currency}`, ({ total }) => sum(total)],
     ],
-    [
-      ...layouts.flatMap(({ name, size, on, copies, each, total }) => [
-        [
-          "layout",
-          name,
-          "",
-          size,
-          "",
-          copies,
-          "",
-          each === null ? "" : money(each, currency),
-          money(total, currency),
-        ],
-        ...on.map(({ design, pieces }) => {
-          const art = lines.find((line) => line.design === design);
-          return [
-            `on ${name.toLowerCase()}`,
-            design,
-            art?.file ?? "",
-            art?.size ?? "",
-            pieces,
-            copies,
-            pieces * (copies ?? 0),
-            "",
-            "",
-          ];
-        }),
-      ]),
-      ...lines.map(({ design, file, size, pieces }) => [
-        "design",
-        design,
-        file,
-        size,
-        "",
-        "",
-        pieces,
-        "",
-        "",
-      ]),
-    ],
+    rows,
   );
+}

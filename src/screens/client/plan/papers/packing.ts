@@ -1,8 +1,10 @@
 /** The packing list and the questions of a plan: drawn with boxes to tick and lines to write on, and as CSV. */
+import { csvOf } from "../../../../model/basics/csv.ts";
+import type { OrganiserSheet } from "../../../../model/planning/organiser-sheet.ts";
 import type { Plan } from "../../../../model/planning/plan-answer.ts";
 import type { PowerPlan } from "../../../../model/planning/power.ts";
-import { csv } from "../../../../planning/csv.ts";
 import { element } from "../../kit/dom.ts";
+import { spelt } from "../../kit/spelling.ts";
 import { about } from "../figures.ts";
 
 /** One heading of the packing list with its lines; `pieces` is null for a thing that is not counted. */
@@ -88,16 +90,21 @@ export const drawPacked = (packed: readonly Packed[]): HTMLElement[] =>
   ]);
 
 export const packedCsv = (packed: readonly Packed[]): string =>
-  csv(
-    ["where", "what", "pieces", "packed"],
-    packed.flatMap(({ title, lines }) => lines.map(({ what, pieces }) => [title, what, pieces, ""])),
+  csvOf(
+    [
+      ["where", ({ title }) => title],
+      ["what", ({ what }) => what],
+      ["pieces", ({ pieces }) => pieces],
+      ["packed", () => ""],
+    ],
+    packed.flatMap(({ title, lines }) => lines.map((line) => ({ title, ...line }))),
   );
 
 /** Questions to print and take along, those the result hangs on most first. */
 export function drawQuestions({ questions }: Plan): HTMLElement[] {
   const askers = [...new Set(questions.map(({ ask }) => ask))];
   return askers.flatMap((ask) => [
-    element("h4", {}, `Ask: ${ask}`),
+    element("h4", {}, spelt(`Ask: ${ask}`)),
     element(
       "ol",
       { class: "questions" },
@@ -107,7 +114,7 @@ export function drawQuestions({ questions }: Plan): HTMLElement[] {
           element(
             "li",
             {},
-            element("p", {}, question),
+            element("p", {}, spelt(question)),
             element("p", { class: "small" }, why),
             element("p", { class: "blank-line" }),
           ),
@@ -117,7 +124,29 @@ export function drawQuestions({ questions }: Plan): HTMLElement[] {
 }
 
 export const questionsCsv = ({ questions }: Plan): string =>
-  csv(
-    ["ask", "question", "why", "answer"],
-    questions.map(({ ask, question, why }) => [ask, question, why, ""]),
+  csvOf(
+    [
+      ["ask", ({ ask }) => spelt(ask)],
+      ["question", ({ question }) => spelt(question)],
+      ["why", ({ why }) => why],
+      ["answer", () => ""],
+    ],
+    questions,
+  );
+
+/** What the stall needs, what it has to know, and its day: a row for each sentence. */
+export const organiserCsv = ({ pitch, power, questions, timetable }: OrganiserSheet): string =>
+  csvOf(
+    [
+      ["part", ({ part }) => part],
+      ["about", ({ about }) => about],
+      ["what", ({ what }) => spelt(what)],
+      ["answer", () => ""],
+    ],
+    [
+      ...pitch.map((what) => ({ part: "need", about: "pitch", what })),
+      ...power.map((what) => ({ part: "need", about: "power", what })),
+      ...questions.map(({ about, ask }) => ({ part: "question", about, what: ask })),
+      ...timetable.map(({ at, what }) => ({ part: "our day", about: at, what })),
+    ],
   );

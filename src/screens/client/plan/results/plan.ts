@@ -1,11 +1,12 @@
 /** A plan's answer, part by part. */
+import { csvOf } from "../../../../model/basics/csv.ts";
 import type { Plan } from "../../../../model/planning/plan-answer.ts";
 import { openingStock } from "../../../../planning/plan.ts";
 import { planTable } from "../../../../planning/plan-table.ts";
 import { honestly, lossWords, profitError, readyWords } from "../../../../planning/words/summary.ts";
 import { element } from "../../kit/dom.ts";
-import { giveFile } from "../../kit/file.ts";
 import { cautions, facts, whole } from "../figures.ts";
+import { csvButton } from "../printing.ts";
 import { drawBring } from "./bring.ts";
 import { drawDay } from "./day.ts";
 import { drawOffers } from "./stated.ts";
@@ -41,21 +42,25 @@ export const drawTab: Readonly<
   ways: (plan) => [element("p", { class: "verdict" }, plan.advice), drawWays(plan)],
 };
 
-/** The whole result as a table, and the accepted plan as a stock sheet, the way a stall's stock is counted in. */
-function files(plan: Plan): HTMLElement {
-  const saveStock = (): void => {
-    const { skus, transfers } = openingStock(plan);
-    const rows = [
-      ...skus.map(({ sku, counted }) => `${sku},${counted}`),
-      ...transfers.map(({ design, counted }) => `${design},${counted}`),
-    ];
-    giveFile("stock.csv", "text/csv", `piece,counted\r\n${rows.join("\r\n")}\r\n`);
-  };
-  const saveAll = (): void => giveFile("plan.csv", "text/csv", planTable(plan));
-  return element(
-    "div",
-    { class: "row no-print" },
-    element("button", { type: "button", onclick: saveAll }, "Save the whole result (CSV)"),
-    element("button", { type: "button", onclick: saveStock }, "Save as opening stock (CSV)"),
+/** The accepted plan as a stock sheet, the way a stall's stock is counted in. */
+function stockSheet(plan: Plan): string {
+  const { skus, transfers } = openingStock(plan);
+  return csvOf(
+    [
+      ["piece", ({ piece }) => piece],
+      ["counted", ({ counted }) => counted],
+    ],
+    [
+      ...skus.map(({ sku, counted }) => ({ piece: sku, counted })),
+      ...transfers.map(({ design, counted }) => ({ piece: design, counted })),
+    ],
   );
 }
+
+const files = (plan: Plan): HTMLElement =>
+  element(
+    "div",
+    { class: "row no-print" },
+    csvButton("Save the whole result (CSV)", "plan.csv", () => planTable(plan)),
+    csvButton("Save as opening stock (CSV)", "stock.csv", () => stockSheet(plan)),
+  );

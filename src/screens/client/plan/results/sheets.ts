@@ -4,9 +4,8 @@ import { cutList } from "../../../../planning/sheets/cut-list.ts";
 import { drawLayout } from "../../../../planning/sheets/drawing.ts";
 import { inMoney, inPercent } from "../../../../planning/words/amounts.ts";
 import { element } from "../../kit/dom.ts";
-import { giveFile } from "../../kit/file.ts";
 import { sentences, tableOf } from "../figures.ts";
-import { printButton } from "../printing.ts";
+import { csvButton, printButton } from "../printing.ts";
 
 export function drawSheets(plan: SheetPlan, names: ReadonlyMap<string, string>): HTMLElement[] {
   const sum = (minor: number) => inMoney(minor, plan.currency);
@@ -41,14 +40,7 @@ export function drawSheets(plan: SheetPlan, names: ReadonlyMap<string, string>):
     element(
       "div",
       { class: "row no-print" },
-      element(
-        "button",
-        {
-          type: "button",
-          onclick: () => giveFile("cut-list.csv", "text/csv", cutList(plan, names)),
-        },
-        "Save the cut list (CSV)",
-      ),
+      csvButton("Save the cut list (CSV)", "cut-list.csv", () => cutList(plan, names)),
       printButton("Print at true size"),
     ),
     ...plan.layouts.map((layout) =>

@@ -8,8 +8,13 @@ import { Drawn } from "../drawn.tsx";
 import { Form } from "../form/form.tsx";
 import { wordAt } from "../groups/names.ts";
 import { organiserGroups } from "../groups/organiser.ts";
-import { drawBlankOrder, drawPackingList, drawQuestionList, drawTransferOrder } from "../papers/lists.ts";
-import { drawOrganiserSheet } from "../results/organiser.ts";
+import {
+  drawBlankOrder,
+  drawOrganiserSheet,
+  drawPackingList,
+  drawQuestionList,
+  drawTransferOrder,
+} from "../papers/lists.ts";
 import { planOf, type State, sheetsOf, sheetsPart } from "../state.ts";
 import { BySheet } from "./by-sheet.tsx";
 import { namesIn } from "./names.ts";
