@@ -23,6 +23,9 @@ it("an announcement is on press and counter until one of them has read it; Stop 
 
   await page.getByText("Announcements", { exact: true }).click();
   await page.getByLabel("Message to the crews, never to customers").fill("Rain from four.");
+  await page.getByLabel("Only to these stalls").fill("Nobody, tern & tide");
+  await page.getByText("The fair has no stall “Nobody”.").waitFor();
+  await page.getByLabel("Only to these stalls").fill("tern & tide");
   await page.getByRole("button", { name: "Send to crews" }).click();
   for (const screen of screens)
     await expect.poll(() => screen.locator("#organiser-part").textContent()).toContain("Rain from four.");

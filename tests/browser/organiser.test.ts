@@ -117,7 +117,8 @@ describe("the organiser's page", () => {
     await expect.poll(() => page.locator("#of-when").textContent()).toBe("The whole fair");
     expect(await total(page, "garments pressed").textContent()).toBe("1");
     await page.emulateMedia({ media: "print" });
-    expect(await page.locator("#print").isVisible()).toBe(false);
+    for (const part of ["#print", "#organiser-word", "#contact", "#beside"])
+      expect([part, await page.locator(part).isVisible()]).toEqual([part, false]);
     expect(await page.locator("#stalls th", { hasText: "Crew last seen" }).isVisible()).toBe(false);
     expect(await page.locator("#stalls th", { hasText: "Promises kept" }).isVisible()).toBe(true);
     expect(faults).toEqual([]);

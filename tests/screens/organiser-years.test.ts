@@ -131,7 +131,14 @@ it("says since when all orders are stopped by the fair's clock, and offers to go
   const actions = { stop: () => undefined, announce: () => undefined, takeBack: () => undefined };
   const clock = (instant: string) => timeOfDay(instant, "America/New_York");
   const html = render(
-    h(OrganiserWord, { news, said: null, busy: false, actions, stalls: ["tern"], clock }),
+    h(OrganiserWord, {
+      news,
+      said: null,
+      busy: false,
+      actions,
+      stalls: [{ stall: "tern", name: "Tern & Tide" }],
+      clock,
+    }),
   ).replaceAll(/\s+/g, " ");
   expect(html).toMatch(/stopped since (?:3:13 PM|15:13): Storm\./);
   expect(html).toContain("Every stall has it.");

@@ -62,10 +62,8 @@ try {
     await served.stop();
   }
   console.log(
-    `The copy ${newest} opens: ${stalls.rows} rows in ${stalls.objects} stall files, ${fairs.rows} rows in ${fairs.objects} fair files, none damaged.
-Its stalls answer their crew's key:
-
-${opened.map(lineOf).join("\n")}
+    `The copy ${newest} opens, and no file is damaged. Stall files: ${stalls.objects} (rows: ${stalls.rows}). Fair files: ${fairs.objects} (rows: ${fairs.rows}).
+${opened.length === 0 ? "It has no stall yet." : `Its stalls answer their crew's key:\n\n${opened.map(lineOf).join("\n")}`}
 
 Nothing was sent from it. To use it, stop npm start and start it on the copy:
 

@@ -14,7 +14,7 @@ export function OrganiserPage({ fair }: { readonly fair: string }) {
       </AppBar>
       <main id="main" tabindex={-1}>
         <p id="trouble" class="notice" role="alert" hidden></p>
-        <div id="organiser-word"></div>
+        <div id="organiser-word" class="no-print"></div>
         <div id="account" hidden></div>
       </main>
     </Page>

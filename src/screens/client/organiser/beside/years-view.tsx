@@ -80,7 +80,7 @@ function Tables({ whole, earlier }: { readonly whole: Throughput; readonly earli
 export function BesideLastYear({ years, actions }: { readonly years: Years; readonly actions: YearActions }) {
   const { earlier, whole, fault } = years;
   return (
-    <details id="beside" open={earlier !== null}>
+    <details id="beside" class={earlier === null ? "no-print" : undefined} open={earlier !== null}>
       <summary>Beside last year</summary>
       <p class="no-print">
         After a fair, save its figures. Next year, open that file here. It holds no names and no numbers of

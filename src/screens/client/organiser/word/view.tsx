@@ -2,6 +2,7 @@
 /** The organiser's word to the stalls: stop all orders and go on, announce, and see who has read it. */
 import { useState } from "preact/hooks";
 import type { OrderStop, OrganiserNews, SentAnnouncement } from "../../../../model/fair/organising.ts";
+import { type NamedStall, namesOf, stallsNamed } from "./stalls-named.ts";
 
 export type WordActions = {
   readonly stop: (stop: OrderStop | null) => void;
@@ -19,6 +20,7 @@ export type WordState = {
 
 type Props = WordState & {
   readonly actions: WordActions;
+  readonly stalls: readonly NamedStall[];
   /** The fair's own clock. */
   readonly clock: (instant: string) => string;
 };
@@ -26,14 +28,14 @@ type Props = WordState & {
 const REASONS = ["Storm", "Evacuation", "Power"];
 
 /** How many stalls have it, in words. */
-function reach({ untold }: Pick<OrganiserNews, "untold">): string {
+function reach({ untold }: Pick<OrganiserNews, "untold">, stalls: readonly NamedStall[]): string {
   if (untold.length === 0) return "Every stall has it.";
   return untold.length > 5
     ? `${untold.length} stalls do not have it yet.`
-    : `Not there yet: ${untold.join(", ")}.`;
+    : `Not there yet: ${namesOf(untold, stalls)}.`;
 }
 
-function Stopped({ news, busy, actions, clock }: Props) {
+function Stopped({ news, busy, actions, clock, stalls }: Props) {
   const { stop } = news;
   if (stop === null) return null;
   return (
@@ -41,7 +43,7 @@ function Stopped({ news, busy, actions, clock }: Props) {
       <p>
         All orders are stopped since {clock(stop.since)}: {stop.reason}.{" "}
         {stop.pressing ? "Pressing is stopped too. " : "Presses go on. "}
-        {reach(news)}
+        {reach(news, stalls)}
       </p>
       <button type="button" class="main" disabled={busy} onClick={() => actions.stop(null)}>
         Go on
@@ -71,7 +73,7 @@ function StopForm({ busy, actions }: Props) {
             </button>
           ))}
         </p>
-        <label for="stop-reason">Reason, shown to crews</label>
+        <label for="stop-reason">Reason, shown to crews and customers</label>
         <input
           id="stop-reason"
           maxLength={80}
@@ -95,14 +97,10 @@ function StopForm({ busy, actions }: Props) {
   );
 }
 
-function Announce({ news, busy, actions, stalls, clock }: Props & { readonly stalls: readonly string[] }) {
+function Announce({ news, busy, actions, stalls, clock }: Props) {
   const [text, setText] = useState("");
   const [some, setSome] = useState("");
-  const wanted = some
-    .split(/[\s,]+/)
-    .map((name) => name.toLowerCase())
-    .filter((name) => name !== "");
-  const unknown = wanted.find((name) => stalls.length > 0 && !stalls.includes(name));
+  const { wanted, unknown } = stallsNamed(some, stalls);
   return (
     <details class="announce" open={news.announcements.some(({ unreadBy }) => unreadBy.length > 0)}>
       <summary>Announcements</summary>
@@ -110,7 +108,7 @@ function Announce({ news, busy, actions, stalls, clock }: Props & { readonly sta
         class="stack tight"
         onSubmit={(event) => {
           event.preventDefault();
-          if (text.trim() === "" || unknown !== undefined) return;
+          if (text.trim() === "" || unknown.length > 0) return;
           actions.announce(text.trim(), wanted.length === 0 ? null : wanted);
           setText("");
           setSome("");
@@ -128,18 +126,21 @@ function Announce({ news, busy, actions, stalls, clock }: Props & { readonly sta
         <label for="announce-to">Only to these stalls (empty: to all)</label>
         <input
           id="announce-to"
-          placeholder="tern, heron"
+          aria-describedby="announce-help"
           value={some}
           onInput={({ currentTarget }) => setSome(currentTarget.value)}
         />
-        {unknown === undefined ? null : <p class="fault">The fair has no stall “{unknown}”.</p>}
+        <p id="announce-help" class="help">
+          Their names, with commas between them.
+        </p>
+        {unknown.length === 0 ? null : <p class="fault">The fair has no stall “{unknown.join("”, “")}”.</p>}
         <button type="submit" disabled={busy}>
           Send to crews
         </button>
       </form>
       <ul>
         {news.announcements.map((one) => (
-          <Sent key={one.id} {...one} clock={clock} takeBack={actions.takeBack} />
+          <Sent key={one.id} {...one} stalls={stalls} clock={clock} takeBack={actions.takeBack} />
         ))}
       </ul>
     </details>
@@ -154,7 +155,9 @@ function Sent({
   unreadBy,
   takeBack,
   clock,
-}: SentAnnouncement & Pick<Props, "clock"> & { readonly takeBack: (id: string) => void }) {
+  stalls,
+}: Omit<SentAnnouncement, "stalls"> &
+  Pick<Props, "clock" | "stalls"> & { readonly takeBack: (id: string) => void }) {
   const all = readBy.length + unreadBy.length;
   return (
     <li>
@@ -165,7 +168,7 @@ function Sent({
         <summary>
           Read by {readBy.length} of {all}
         </summary>
-        {unreadBy.length === 0 ? null : <p>Not yet: {unreadBy.join(", ")}</p>}
+        {unreadBy.length === 0 ? null : <p>Not yet: {namesOf(unreadBy, stalls)}</p>}
       </details>
       <button type="button" onClick={() => takeBack(id)}>
         Take back
@@ -174,7 +177,7 @@ function Sent({
   );
 }
 
-export function OrganiserWord(props: Props & { readonly stalls: readonly string[] }) {
+export function OrganiserWord(props: Props) {
   return (
     <section aria-label="To the stalls">
       <Stopped {...props} />

@@ -22,7 +22,7 @@ export function organiserWord(
     render(
       <OrganiserWord
         {...state}
-        stalls={stalls.map(({ stall }) => stall)}
+        stalls={stalls}
         clock={(instant) => timeOfDay(instant, timeZone)}
         actions={actions}
       />,
