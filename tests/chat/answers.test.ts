@@ -1,9 +1,9 @@
 import { describe, expect, it } from "vitest";
-import { questionIn } from "../../src/chat/answers/questions.ts";
+import { ANSWERS, questionIn } from "../../src/chat/answers/questions.ts";
 import type { Talk } from "../../src/chat/talk/talk.ts";
 import { lexiconOf } from "../../src/chat/understand/lexicon.ts";
 import { FRESH, read } from "../../src/chat/understand/read.ts";
-import { hour } from "../../src/chat/wording/es.ts";
+import { atHour, hour } from "../../src/chat/wording/es.ts";
 import { timeOf } from "../../src/chat/wording/say-names.ts";
 import { AnswerSubject, Answers } from "../../src/model/menu/answers.ts";
 import type { Menu } from "../../src/model/menu/catalogue.ts";
@@ -161,12 +161,32 @@ describe("a time of day", () => {
   });
 
   it("has its article in Spanish", () => {
-    expect(["22:00", "1:00", "13:00", "medianoche"].map(hour)).toEqual([
+    expect(
+      ["22:00", "1:00", "0:30", "13:00", "medianoche", "dom, 10:00", "dom, medianoche"].map(hour),
+    ).toEqual([
       "las 22:00",
-      "la 1:00",
+      "la 1:00 de la madrugada",
+      "las 0:30 de la madrugada",
       "las 13:00",
       "la medianoche",
+      "el dom a las 10:00",
+      "el dom a la medianoche",
     ]);
+    expect(["1:00", "22:00", "dom, 10:00"].map(atHour)).toEqual([
+      "a la 1:00 de la madrugada",
+      "a las 22:00",
+      "el dom a las 10:00",
+    ]);
+  });
+
+  it("reads well in Spanish at a stall that closes after midnight", () => {
+    const opening = { open: true, opens: at("1T18:00"), closes: at("2T01:00") } as const;
+    const spanish = { language: "es" } as const;
+    const closes = timeOf({ ...clock, opening }, spanish, opening.closes);
+    const opens = timeOf({ ...clock, opening }, spanish, at("2T18:00"));
+    expect(ANSWERS.es.sentences.hours({ closes, opens })(0)).toBe(
+      "Abierto hasta la 1:00 de la madrugada. Abrimos otra vez el dom a las 18:00.",
+    );
   });
 });
 

@@ -43,8 +43,8 @@ const exchange = (n: number, instead: object, keeps = true): Command =>
 const AT = OPENS + 600_000;
 
 /** An order of some garments, paid, pressed, and handed over if it is to be. */
-function made(quantity: number, handed: boolean): TestStall {
-  const stall = testStall(menu, STOCK);
+function made(quantity: number, handed: boolean, of = menu): TestStall {
+  const stall = testStall(of, STOCK);
   const paid = { paid: { tender: "cash" } };
   stall.run(place(paid, { ...garment("navy"), quantity }), OPENS);
   for (let n = 1; n <= quantity; n++) {
@@ -52,6 +52,16 @@ function made(quantity: number, handed: boolean): TestStall {
     stall.run({ type: "pressed", job: ids.job(`101-${n}`) }, OPENS + n * 60_000 + 30_000);
   }
   if (handed) stall.run({ type: "closed", number: 101, as: "collected" }, OPENS + 500_000);
+  return stall;
+}
+
+/** The stall with a surcharge on XL from now on, in minor units. */
+function withXL(stall: TestStall, surcharge: number): TestStall {
+  const blanks = menu.blanks.map((blank) => ({
+    ...blank,
+    sizes: blank.sizes.map((size) => (size.id === "XL" ? { ...size, surcharge } : size)),
+  }));
+  stall.run({ type: "set-menu", menu: { ...menu, blanks } }, OPENS + 510_000);
   return stall;
 }
 
@@ -124,21 +134,71 @@ describe("an exchange by the garment", () => {
   it("makes a new order of one that was handed over, with what was paid carried over", () => {
     const stall = made(2, true);
     expect(stall.run(exchange(1, garment("sand")), AT).refusal).toBeNull();
-    // Its half of $42.90 is carried over; alone, the other costs $25.74.
+    // Half of the bundle's $42.90 stays with each: the same price costs nothing.
     expect(stall.state.order(102)).toMatchObject({
       exchangeOf: "101-1",
-      total: 2574,
+      total: 2145,
+      tax: 145,
       paid: { tender: "cash", amount: 2145 },
-      due: 429,
     });
+    expect(stall.state.order(102)).not.toHaveProperty("due");
     expect(stall.state.anyOrder(101)).toMatchObject({ total: 2145, closed: { as: "collected" } });
-    expect(stall.run({ type: "paid", number: 102, tender: "card" }, AT).refusal).toBeNull();
-    expect(stall.state.order(102)?.paid?.amount).toBe(2574);
     expectSound(stall);
     // The last garment of an order exchanges the whole of it.
     stall.run(exchange(2, garment("navy", "XL"), false), AT + 1000);
     expect(stall.state.anyOrder(101)?.closed?.as).toBe("exchanged");
     expect(onRack(stall)).toEqual(["101-1 exchanged"]);
+    expectSound(stall);
+  });
+
+  it("costs the difference of the two prices, whatever bundle or discount covered the other", () => {
+    const dearer = withXL(made(2, true), 300);
+    dearer.run(exchange(1, garment("navy", "XL")), AT);
+    // $3 more and 7.25 % of that.
+    expect(dearer.state.order(102)).toMatchObject({ total: 2467, due: 322 });
+    // The one that stays keeps its half too, and what is made instead keeps it in a second exchange.
+    dearer.run(exchange(2, garment("sand")), AT + 1000);
+    expect(dearer.state.order(103)).toMatchObject({ total: 2145, paid: { amount: 2145 } });
+    const again = { ...exchange(1, garment("navy")), number: 103 } as Command; // the same command of another order
+    dearer.run({ type: "pull", press: ids.press("A") }, AT + 2000);
+    dearer.run({ type: "pressed", job: ids.job("103-1") }, AT + 3000);
+    expect(dearer.run(again, AT + 4000).refusal).toBeNull();
+    expect(dearer.state.order(103)).toMatchObject({ total: 2145, paid: { amount: 2145 } });
+    expect(dearer.state.order(103)).not.toHaveProperty("due");
+    expectSound(dearer);
+  });
+
+  it("of the same price costs nothing at any rate of tax, in or on the price, and of a gift too", () => {
+    for (const taxInPrice of [true, false])
+      for (let rate = 0; rate <= 250_000; rate += 7_321) {
+        const rules = { ...menu.rules, taxInPrice, taxPartsPerMillion: rate };
+        const stall = made(3, true, { ...menu, rules });
+        const paid = stall.state.anyOrder(101)?.paid?.amount ?? 0;
+        for (const n of [1, 2, 3]) stall.run(exchange(n, garment("navy")), AT + n);
+        const made102 = [102, 103, 104].map((number) => stall.state.anyOrder(number));
+        expect(made102.map((order) => order?.due ?? order?.giveBack ?? 0)).toEqual([0, 0, 0]);
+        expect(made102.reduce((sum, order) => sum + (order?.total ?? 0), 0)).toBe(paid);
+      }
+    const gift = made(1, false);
+    const off = { by: { amount: 2400 }, reason: "gift" } as const;
+    gift.run({ type: "discounted", number: 101, jobs: [1], off }, AT);
+    gift.run({ type: "given-back", number: 101 }, AT + 1000);
+    gift.run({ type: "closed", number: 101, as: "collected" }, AT + 2000);
+    expect(gift.run(exchange(1, garment("sand")), AT + 3000).refusal).toBeNull();
+    expect(gift.state.order(102)).toMatchObject({
+      total: 0,
+      lines: [{ lowered: { by: 2400, reason: "gift" } }],
+    });
+    expectSound(gift);
+  });
+
+  it("of the same price changes no sum of an order that is still here, if a bundle covers it or not", () => {
+    const stall = made(2, false);
+    stall.run({ type: "change-stock", entries: [StockEntry.parse({ design: "kite", counted: 2 })] }, AT);
+    const swap = exchange(1, { ...garment("sand"), offer: "red-kite-tee" });
+    expect(stall.run(swap, AT).refusal).toBeNull();
+    expect(stall.state.order(101)).toMatchObject({ total: 4290, paid: { amount: 4290 } });
+    expect(stall.state.order(101)).not.toHaveProperty("due");
     expectSound(stall);
   });
 
@@ -157,11 +217,7 @@ describe("an exchange from the rack", () => {
   /** A paid order of some garments, pressed or handed over, and another size on the rack, dropped by its customer. */
   function hanging(quantity: number, handed: boolean, price = 0): TestStall {
     const stall = made(quantity, handed);
-    const sizes = menu.blanks.map((blank) => ({
-      ...blank,
-      sizes: blank.sizes.map((size) => (size.id === "XL" ? { ...size, surcharge: price } : size)),
-    }));
-    stall.run({ type: "set-menu", menu: { ...menu, blanks: sizes } }, OPENS + 510_000);
+    withXL(stall, price);
     stall.run(
       place({ customer: customer("ben") }, { ...garment("navy", "XL"), quantity: 1 }),
       OPENS + 520_000,
@@ -391,8 +447,8 @@ describe("undoing what came back", () => {
   );
 
   it("of an exchange is refused once its difference was paid, or by the order that was exchanged", () => {
-    const stall = made(2, true);
-    stall.run(exchange(1, garment("sand")), AT);
+    const stall = withXL(made(2, true), 300);
+    stall.run(exchange(1, garment("navy", "XL")), AT);
     stall.run({ type: "paid", number: 102, tender: "card" }, AT + 1000);
     expect(stall.run(undoExchange(102), AT + 2000).refusal).toMatchObject({ stage: "changed or paid since" });
     const lone = made(1, true);

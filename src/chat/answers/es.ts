@@ -1,6 +1,6 @@
 /** Spanish: questions and their answers. */
 import { joined, rows } from "../wording/compose.ts";
-import { hour } from "../wording/es.ts";
+import { atHour, hour } from "../wording/es.ts";
 import type { AnswerSentences, AnswerWording, QuestionWords } from "./shape.ts";
 
 const WHAT = "que/q/k/ke/cual";
@@ -129,7 +129,7 @@ const sentences: AnswerSentences = {
     (brevity) =>
       joined([
         closes === null ? "Ahora está cerrado." : `Abierto hasta ${hour(closes)}.`,
-        opens !== null && (closes === null || brevity < 3) && `Abrimos otra vez: ${opens}.`,
+        opens !== null && (closes === null || brevity < 3) && `Abrimos otra vez ${atHour(opens)}.`,
       ]),
   children:
     ({ sizes, smallest }) =>

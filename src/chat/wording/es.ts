@@ -10,9 +10,19 @@ const about = (minutes: number): string => `unos ${minutes} min`;
 
 const MIDNIGHT = "medianoche";
 
-/** A time after "a" or "hasta": "las 22:00", "la 1:00", "la medianoche". */
-export const hour = (time: string): string =>
-  time === MIDNIGHT || /^1\b/.test(time) ? `la ${time}` : `las ${time}`;
+/**
+ * A time after "hasta": "las 22:00", "la 1:00 de la madrugada", "la medianoche", and with its day "el dom a las 10:00".
+ * The small hours are named, since "la 1:00" alone reads as one in the afternoon.
+ */
+export function hour(time: string): string {
+  const { day, clock = time } = /^(?<day>\p{L}+),? (?<clock>.+)$/u.exec(time)?.groups ?? {};
+  const article = clock === MIDNIGHT || /^1\b/.test(clock) ? "la" : "las";
+  const at = `${article} ${clock}${/^[0-5]:/.test(clock) ? " de la madrugada" : ""}`;
+  return day === undefined ? at : `el ${day} a ${at}`;
+}
+
+/** When something happens: "a las 22:00", "el dom a las 10:00". */
+export const atHour = (time: string): string => hour(time).replace(/^la/, "a la");
 
 const wait = ({ minutes, paused }: OrderFacts, brevity: Brevity): string =>
   !paused ? about(minutes) : brevity < 4 ? `${about(minutes)} cuando sigamos` : `en pausa, ${minutes} min`;
@@ -343,7 +353,7 @@ const sentences: Sentences = {
   closed:
     ({ stall, opens }) =>
     (brevity) =>
-      joined([`${brevity < 2 ? stall : "El puesto"} está cerrado ahora.`, `Vuelve: ${opens}.`]),
+      joined([`${brevity < 2 ? stall : "El puesto"} está cerrado ahora.`, `Vuelve ${atHour(opens)}.`]),
   over:
     ({ stall, fair, contact }) =>
     (brevity) =>
@@ -366,8 +376,8 @@ const sentences: Sentences = {
     ({ closes, opens }) =>
     (brevity) =>
       joined([
-        `${brevity < 1 ? "Lo siento: la" : "La"} fila es muy larga para estampar eso antes de cerrar a ${hour(closes)}.`,
-        opens !== null && `Vuelve: ${opens}.`,
+        `${brevity < 1 ? "Lo siento: la" : "La"} fila es muy larga para estampar eso antes de cerrar ${atHour(closes)}.`,
+        opens !== null && `Vuelve ${atHour(opens)}.`,
       ]),
   tooMany:
     ({ most, of }) =>
@@ -475,7 +485,7 @@ const sentences: Sentences = {
         case "five-minutes":
           return `El pedido ${number} tarda unos 5 minutos más.`;
         case "closing-soon":
-          return `Cerramos ${closes === null ? "en unos minutos" : `a ${hour(closes)}`}. Recoge antes el pedido ${number}, por favor.`;
+          return `Cerramos ${closes === null ? "en unos minutos" : `${atHour(closes)}`}. Recoge antes el pedido ${number}, por favor.`;
         case "come-back":
           return `Por favor, vuelve al puesto con el pedido ${number}: algo salió mal y lo vamos a arreglar.`;
         default:
@@ -485,7 +495,7 @@ const sentences: Sentences = {
   closingSoon:
     ({ order: { number, word }, closes }) =>
     () =>
-      `El pedido ${number} está listo y cerramos a ${hour(closes)}. Ven y ${say(word)}.`,
+      `El pedido ${number} está listo y cerramos ${atHour(closes)}. Ven y ${say(word)}.`,
 };
 
 export const es: Wording = { sentences, words: esWords };

@@ -50,7 +50,7 @@ export const AT_THE_STALL: HelpSubject = {
     ],
     [
       "A garment comes back",
-      "Counter: open the order. Refund or exchange each garment. Both can be undone while the garment is still there.",
+      "Counter: open the order. Refund or exchange each garment. An exchange for the same price costs nothing, also if a bundle or a discount covered the garment. Both can be undone while the garment is still there.",
     ],
     [
       "Payment is part cash, part card",

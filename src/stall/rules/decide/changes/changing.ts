@@ -153,12 +153,20 @@ function afterAll(state: StallState, order: Order, changes: readonly Priced[], n
   return after;
 }
 
-/** The line of a garment that takes the place of another: one that is made alike, and no second, keeps its price. */
+/**
+ * The line of a garment that takes the place of another: one that is made alike, and no second, keeps its price, and any
+ * keeps what the crew took off that one.
+ */
 export function pricedAs(order: Order, n: number, line: Line): Line {
   const job = jobIn(order, n);
-  const before = job === undefined ? undefined : lineOf(order, job);
-  const keeps = before !== undefined && isLike(before, line) && before.asSecond === line.asSecond;
-  return keeps ? { ...line, each: before.each } : line;
+  if (job === undefined) return line;
+  const before = lineOf(order, job);
+  const keeps = isLike(before, line) && before.asSecond === line.asSecond;
+  const each = keeps ? before.each : line.each;
+  const { lowered } = before;
+  return lowered === undefined
+    ? { ...line, each }
+    : { ...line, each, lowered: { ...lowered, by: Math.min(lowered.by, each) } };
 }
 
 /** Replaces a garment; the new one takes its place in line. */

@@ -5,15 +5,15 @@ import type { Refusal } from "../../../../model/orders/refusal.ts";
 import { type Instant, MINUTE } from "../../../../time/instants.ts";
 import { quoteMinutes } from "../../../line/quote.ts";
 import { areThere, piecesOf } from "../../../state/counts.ts";
-import { jobIn, withInstead, withJob } from "../../../state/orders.ts";
+import { jobIn, jobOf, lineOf, withInstead, withJob } from "../../../state/orders.ts";
 import type { StallEvent } from "../../../state/shapes/event.ts";
 import type { Job } from "../../../state/shapes/job.ts";
 import type { Line } from "../../../state/shapes/line.ts";
 import type { Closed, Order } from "../../../state/shapes/order.ts";
 import type { StallState } from "../../../state/state.ts";
-import { garmentShares } from "../../../stock/garment-share.ts";
+import { bill, type Sums } from "../../../stock/bill.ts";
+import { type GarmentShare, garmentPrice, garmentShares } from "../../../stock/garment-share.ts";
 import { leftOf, lineFor, offerParts, offSale } from "../../../stock/offers.ts";
-import { priced } from "../../../stock/pricing.ts";
 import { asItHangs, spareKey } from "../../../stock/rack.ts";
 import { accept, type Decision, type Of, refuse } from "../../commands.ts";
 import { owedAfter } from "../closing.ts";
@@ -27,8 +27,11 @@ import { cameBack, isRefusal, pressedOf } from "./returning.ts";
 /**
  * Another garment for one that was pressed, with what was paid for it carried over: at the head of the line, or from the
  * rack without a press. An order that is still here keeps its number; for one that was handed over there is a new order,
- * which is handed over at once if nothing is left to press or to pay. The difference is due, or to be given back.
- * Refused while the organiser has stopped all orders.
+ * which is handed over at once if nothing is left to press or to pay. Refused while the organiser has stopped all orders.
+ *
+ * The difference is due, or to be given back. A garment of the same price costs nothing, also if a bundle or a discount
+ * covered the other one: it keeps that reduction, and so does what stays. At another price, an order that is still here
+ * is priced again as a whole; after hand-over the difference is that of the two prices.
  */
 export function garmentExchanged(
   state: StallState,
@@ -105,19 +108,52 @@ function hereExchanged(
   now: Instant,
   key: JobId | null,
 ): StallEvent {
-  const other = withInstead(order, n, pricedAs(order, n, line));
+  const instead = pricedAs(order, n, line);
+  const other = withInstead(order, n, instead);
   const made = jobIn(other, n);
   if (made === undefined) throw new Error(`order ${order.number} lost garment ${n}`);
   const job = { n, line: made.line, since: now };
   const after = withJob(other, madeInstead(job, line, headTurn(state, n)));
+  const { tax, total, bundles, discount } = order;
+  const asBefore = {
+    ...{ lines: after.lines, tax, total },
+    ...(bundles === undefined ? {} : { bundles }),
+    ...(discount === undefined ? {} : { discount }),
+  };
+  const costsSame = netOfOne(instead) === netOfOne(lineOf(order, jobOf(order, n)));
   return {
     type: "changed",
     number: order.number,
     jobs: after.jobs,
-    ...repriced(menu, after, order.discount),
+    ...(costsSame ? asBefore : repriced(menu, after, discount)),
     dueBy: order.dueBy,
     exchanged: { n, key },
   };
+}
+
+/** The price of one garment of a line before bundles and discounts of the whole order. */
+const netOfOne = ({ each, lowered }: Line): number => each - (lowered?.by ?? 0);
+
+/**
+ * The garment made for one that was handed over, lowered by as much as that one was by bundles and discounts, and its
+ * sums: for the same price exactly those of the other's share, whatever their rounding.
+ */
+function exchangedLine(
+  { rules }: Menu,
+  before: Order,
+  job: Job,
+  wanted: Line,
+  { amount, tax }: GarmentShare,
+): { readonly line: Line; readonly sums: Sums } {
+  const was = lineOf(before, job);
+  const price = garmentPrice(before, job);
+  const { lowered: _, ...plain } = pricedAs(before, job.n, wanted);
+  const by = Math.min(was.each - price, plain.each);
+  const reason = was.lowered?.reason ?? before.discount?.reason ?? "many";
+  const line: Line = by === 0 ? plain : { ...plain, lowered: { by, reason } };
+  const taxInPrice = before.taxInPrice === true;
+  if (netOfOne(line) !== price) return { line, sums: bill([line], { ...rules, taxInPrice }) };
+  return { line, sums: { tax, total: amount, ...(taxInPrice ? { taxInPrice } : {}) } };
 }
 
 /** A new order for a garment that was handed over before, paid with what that one had brought. */
@@ -132,7 +168,8 @@ function takenExchanged(
   key: JobId | null,
 ): readonly StallEvent[] {
   const share = garmentShares(before).get(job.n) ?? { amount: 0, tax: 0 };
-  const { lines, ...sums } = priced(menu, [pricedAs(before, job.n, wanted)]);
+  const { line, sums } = exchangedLine(menu, before, job, wanted, share);
+  const lines = [line];
   const { customer } = before;
   const lone = before.jobs.length === 1;
   const given: Of<"place"> = { type: "place", customer, takenBy: "counter", lines: [], asks: [], chance };
