@@ -44,7 +44,7 @@ const links = [
 ] as const;
 
 console.log(`
-The demo is running, its data in ${settings.data} (delete that folder to begin anew).
+The demo is running, its data in ${settings.data} (delete that folder to start again).
 
 ${links.map(([name, path]) => `  ${name.padEnd(28)} ${here}${path}`).join("\n")}
 

@@ -20,7 +20,7 @@ export const CUSTOMERS: HelpSubject = {
     ],
     [
       "Somebody wants to be forgotten",
-      "By text: ERASE ME. On the web: the page Your data, linked from the order page and the poster. Number and conversation go at once. Open orders stay on, with nobody’s name.",
+      "By text: ERASE ME. On the web: the page What we keep about you, linked from the order page and the poster. Number and conversation go at once. Open orders stay on, with nobody’s name.",
     ],
     [
       "What is kept of people, and until when?",

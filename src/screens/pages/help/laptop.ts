@@ -18,7 +18,7 @@ export const LAPTOP: HelpSubject = {
     ],
     [
       "Look around first",
-      "The demo makes an invented fair with two stalls and prints a link to every screen. With a crowd, customers and a crew play along:",
+      "The demo makes an invented fair with two stalls and prints links to its screens. With a crowd, customers and a crew play along:",
       { run: "npm run demo" },
       { run: "npm run demo -- --crowd" },
     ],
@@ -32,6 +32,8 @@ export const LAPTOP: HelpSubject = {
       "Prove that a copy opens",
       "Before the fair, and whenever you doubt:",
       { run: "npm run restore-drill" },
+      "If the copies are on a stick:",
+      { run: "STALLPRESS_COPIES=/media/stick npm run restore-drill" },
       "It opens the newest copy, reads a stall in it, sends nothing, and prints the command that starts from it.",
     ],
     [

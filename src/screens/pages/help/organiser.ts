@@ -32,7 +32,7 @@ export const ORGANISER: HelpSubject = {
     [
       "Set up a text gateway",
       "A text gateway rents you a number and passes texts on. On Hours, stalls, keys, open Text gateway. Paste the gateway’s own example of a text and tap the field that holds the sender, the text and the id.",
-      "Say how it signs, paste its example of a request, save, and send yourself a text. Secrets are never typed into the page: it prints the commands with which the owner sets them.",
+      "Say how it signs, paste its example of a request, save, and text MENU from your own phone. If nothing comes back, send yourself a text from the page and read what the gateway answers. Secrets are never typed into the page: it prints the commands with which the owner sets them.",
     ],
     [
       "Change hours or add a stall",
