@@ -98,7 +98,7 @@ describe("what visitors see of a fair", () => {
     for (const words of [
       "Brackenfield Fair",
       "Open until 6:00",
-      "Tee, Hoodie, Cap, Tote, $15\u00a0–\u00a0$42",
+      "Tee, Hoodie, Cap, Tote, $15\u00a0–\u2060\u00a0$42",
       "about 4 min, no line",
       "about 30 min, a long line",
       "wait not known: ask there",

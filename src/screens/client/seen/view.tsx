@@ -67,6 +67,9 @@ const SEEN_WORDS: Readonly<Record<"en" | "es", Words>> = {
   },
 };
 
+/** Between two prices: a dash and spaces at which no line ends; after a dash that takes a word joiner. */
+const TO = "\u00a0–\u2060\u00a0";
+
 /** How far a line reaches, without counting anybody. */
 const lineOf = (minutes: number): "none" | "short" | "long" =>
   minutes <= 5 ? "none" : minutes <= 20 ? "short" : "long";
@@ -102,7 +105,7 @@ function Stall({
         )}
         <div>
           <h2>{name}</h2>
-          <p>{`${makes}, ${from === to ? from : `${from}\u00a0–\u00a0${to}`}`}</p>
+          <p>{`${makes}, ${from === to ? from : `${from}${TO}${to}`}`}</p>
           <p class="strong">{wait}</p>
           <p>{words.left[left]}</p>
         </div>
