@@ -47,8 +47,13 @@ it("keeps the old link working for 15 minutes unless told otherwise, and asks be
   const shown = press.page.locator('nav a[href^="/crew/"]:visible');
   expect(await shown.allTextContents()).toEqual(["Press", "Count"]);
   await expectAccessible(press.page);
-  await press.page.goto(link.replace(/#.*$/, "/counter"));
-  await press.page.getByText("This tablet has a link for a press.").waitFor();
+  // Every other page of the crew says so, and shows nothing else.
+  for (const other of ["counter", "closeout", "setup", "passers-by", "prints"]) {
+    await press.page.goto(link.replace(/#.*$/, `/${other}`));
+    await press.page.getByText("This tablet has a link for a press.").waitFor();
+    expect(await press.page.getByRole("main").getByRole("button").count(), other).toBe(0);
+    expect(await press.page.getByText("connecting…").isVisible(), other).toBe(false);
+  }
   expect([...faults, ...press.faults]).toEqual([]);
 
   // The fair's gateway, from its own example: a field is tapped, what is missing is said, then it is saved.

@@ -176,7 +176,7 @@ describe("one-text orders", () => {
 });
 
 describe("an order's number with a word", () => {
-  it.each(["101 turnipp", "#101 zzzz"])(
+  it.each(["101 turnipp", "#101 zzzz", "101 WRONG"])(
     "that is none of the pickup words is a slip, and no order: %s",
     (text) => {
       const shop = openShop(exampleMenu());

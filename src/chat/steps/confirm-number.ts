@@ -22,6 +22,7 @@ export function codeIn(text: string, words: ReadonlySet<string>, reading: Readin
 /** Whether a reading names nothing of the menu, only a number that does not answer the question. */
 const saysNothing = (reading: Reading): boolean =>
   reading.type === "unknown" ||
+  reading.type === "number" ||
   (reading.type === "garments" &&
     reading.lines.every(
       ({ impossible, ambiguous, stated }) => impossible === "number" && ambiguous === null && stated <= 1,

@@ -31,6 +31,7 @@ export function openCrew(forPress?: true): Crew | null {
   const pressOnly = isPressKey(key);
   if (pressOnly && forPress === undefined) {
     notice(PRESS_ONLY);
+    document.body.dataset["link"] = "press";
     return null;
   }
   return { place, pressOnly, api: apiAt(`/v1/fairs/${fair}/stalls/${stall}`, () => key) };
