@@ -21,7 +21,7 @@ import { fairStopRefusal } from "../intake.ts";
 import { headTurn, numberedFor } from "../numbering.ts";
 import { rackRefusal, racksJob } from "../ordering.ts";
 import { pricedAs } from "./changing.ts";
-import { repriced } from "./repricing.ts";
+import { repriced, rulesOf } from "./repricing.ts";
 import { cameBack, isRefusal, pressedOf } from "./returning.ts";
 
 /**
@@ -139,7 +139,7 @@ const netOfOne = ({ each, lowered }: Line): number => each - (lowered?.by ?? 0);
  * sums: for the same price exactly those of the other's share, whatever their rounding.
  */
 function exchangedLine(
-  { rules }: Menu,
+  menu: Menu,
   before: Order,
   job: Job,
   wanted: Line,
@@ -151,9 +151,9 @@ function exchangedLine(
   const by = Math.min(was.each - price, plain.each);
   const reason = was.lowered?.reason ?? before.discount?.reason ?? "many";
   const line: Line = by === 0 ? plain : { ...plain, lowered: { by, reason } };
-  const taxInPrice = before.taxInPrice === true;
-  if (netOfOne(line) !== price) return { line, sums: bill([line], { ...rules, taxInPrice }) };
-  return { line, sums: { tax, total: amount, ...(taxInPrice ? { taxInPrice } : {}) } };
+  const rules = rulesOf(menu, before);
+  if (netOfOne(line) !== price) return { line, sums: bill([line], rules) };
+  return { line, sums: { tax, total: amount, ...(rules.taxInPrice ? { taxInPrice: true } : {}) } };
 }
 
 /** A new order for a garment that was handed over before, paid with what that one had brought. */

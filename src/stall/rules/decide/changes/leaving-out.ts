@@ -6,6 +6,7 @@ import type { StallEvent } from "../../../state/shapes/event.ts";
 import type { StallState } from "../../../state/state.ts";
 import { bill } from "../../../stock/bill.ts";
 import { accept, type Decision, type Of, refuse } from "../../commands.ts";
+import { rulesOf } from "./repricing.ts";
 
 /**
  * Removes every short garment from an order; what was paid for it is to be given back. Refused if nothing would be
@@ -21,8 +22,7 @@ export function leftOut(state: StallState, menu: Menu, { number, byCustomer }: O
   if (short.length === order.jobs.length)
     return refuse(wrongStage(what, "short of every garment", "dropped as a whole"));
   const events: StallEvent[] = [];
-  // As the order was made: its prices do not change their meaning when the rule does.
-  const rules = { ...menu.rules, taxInPrice: order.taxInPrice ?? false };
+  const rules = rulesOf(menu, order);
   let left = order;
   for (const { n } of short) {
     left = withoutJob(left, n);

@@ -7,16 +7,21 @@ import { type OrderPrice, priced } from "../../../stock/pricing.ts";
 type Repriced = Omit<OrderPrice<Order["lines"][number]>, "taxInPrice">;
 
 /**
- * An order's price by today's bundles. Whether the tax is part of its prices stays as the order was made, so that they do
- * not change their meaning when the rule does.
+ * Today's rules, but whether the tax is part of the prices stays as the order was made, so that they do not change their
+ * meaning when the rule does.
  */
+export const rulesOf = ({ rules }: Menu, { taxInPrice }: Order): Menu["rules"] => ({
+  ...rules,
+  taxInPrice: taxInPrice === true,
+});
+
+/** An order's price by today's bundles and its rules. */
 export function repriced(
   menu: Menu,
-  { lines, taxInPrice: included }: Order,
+  order: Order,
   discount: Pick<Discount, "by" | "reason"> | undefined,
 ): Repriced {
-  const rules = { ...menu.rules, taxInPrice: included === true };
   const by = discount && { by: discount.by, reason: discount.reason };
-  const { taxInPrice: _, ...price } = priced({ ...menu, rules }, lines, by);
+  const { taxInPrice: _, ...price } = priced({ ...menu, rules: rulesOf(menu, order) }, order.lines, by);
   return price;
 }

@@ -33,7 +33,7 @@ export function pressedOf(
   return found;
 }
 
-export const isRefusal = (found: readonly Job[] | Refusal): found is Refusal => "code" in found;
+export const isRefusal = <T>(found: readonly T[] | Refusal): found is Refusal => "code" in found;
 
 /** What becomes of a garment that came back: where it hangs (null: it is thrown away), and the events of that. */
 type CameBack = { readonly key: JobId | null; readonly events: readonly StallEvent[] };

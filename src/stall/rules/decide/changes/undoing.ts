@@ -18,6 +18,7 @@ import type { StallState } from "../../../state/state.ts";
 import { accept, type Decision, type Of, refuse } from "../../commands.ts";
 import { missing, offRack, owedAfter } from "../closing.ts";
 import { repriced } from "./repricing.ts";
+import { isRefusal } from "./returning.ts";
 
 /** Takes a garment off the rack for its order; a refusal if it does not hang there any more. */
 function backFrom(
@@ -30,8 +31,6 @@ function backFrom(
     return wrongStage(jobId(number, job.n), "off the rack", "still on the rack");
   return [{ type: "unracked", key, as: "back" }];
 }
-
-const isRefusal = (found: readonly StallEvent[] | Refusal): found is Refusal => "code" in found;
 
 /** Some refunded garments are their order's again, with the money they brought. */
 export function undoGarmentRefunded(
