@@ -5,7 +5,7 @@ import type { LoadedFair } from "../../src/local/example.ts";
 import type { PlacedOrder } from "../../src/model/orders/order.ts";
 import type { JobView } from "../../src/model/orders/queue.ts";
 import { at, example } from "../http/running.ts";
-import { expectAccessible, openPage } from "./browser.ts";
+import { openPage } from "./browser.ts";
 import { openStage } from "./stage.ts";
 
 let fair: LoadedFair;
@@ -61,7 +61,6 @@ describe("the pickup board", () => {
     // Without numbers, the board shows pictures of the garments on sale, and how to order.
     await page.locator(".idle .drawn-garment").first().waitFor();
     expect(await page.locator("#order-code").isVisible()).toBe(true);
-    await expectAccessible(page);
 
     const first = await order("L", { name: "Wilhelmina", phone: "+12125550142" });
     const second = await order("M");
@@ -79,7 +78,6 @@ describe("the pickup board", () => {
     expect(waiting).toBeGreaterThan(768 * 0.07);
     expect(ready).toBeGreaterThan(768 * 0.2);
     expect(await page.locator("#order-code").isVisible()).toBe(false);
-    await expectAccessible(page);
 
     await page.locator("#sound").click();
     const trial = await notes();

@@ -61,7 +61,10 @@ export const tap = (page: Page, name: string | RegExp): Promise<void> =>
 
 const axeSource = readFile(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 
-/** No violation of the rules that axe-core checks (WCAG 2.2 A and AA among them). */
+/**
+ * No violation of the rules that axe-core checks (WCAG 2.2 A and AA among them). For states that no picture shows:
+ * `npm run look-over` asks the same of every picture.
+ */
 export async function expectAccessible(page: Page): Promise<void> {
   // Evaluated, not added as a script: the page's own policy forbids inline scripts.
   if (!(await page.evaluate(() => "axe" in globalThis))) await page.evaluate(await axeSource);

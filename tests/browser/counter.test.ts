@@ -50,7 +50,6 @@ describe("the counter", () => {
     const stall = await crewStall(stage.running);
     const { page, faults } = await openPage(stage.browser, stall.link("/counter"));
     await key(page, "Longtail tee $24.00", "Navy", /^L \(/);
-    await expectAccessible(page);
     await page.getByLabel("Tern cap $18.00").check();
     await page.getByLabel("Black", { exact: true }).check();
     await tap(page, "One more");

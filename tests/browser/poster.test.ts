@@ -3,7 +3,7 @@ import type { Page } from "playwright-core";
 import { describe, expect, it } from "vitest";
 import type { Menu } from "../../src/model/menu/catalogue.ts";
 import { at, example, start } from "../http/running.ts";
-import { expectAccessible, openPage } from "./browser.ts";
+import { openPage } from "./browser.ts";
 import { OPEN_HOST } from "./launch.ts";
 import { openStage } from "./stage.ts";
 
@@ -64,7 +64,6 @@ describe("the poster", () => {
     expect(await read(page, 0)).toBe(`${open}/at/brackenfield/tern`);
     expect(await read(page, 1)).toBe("sms:+12125550199?body=tern%20menu");
     expect(await page.locator("[lang=es] li").count()).toBe(3);
-    await expectAccessible(page);
     await page.emulateMedia({ media: "print" });
     expect(await page.locator("#print").isVisible()).toBe(false);
     const pdf = (await page.pdf({ format: "Letter" })).toString("latin1");

@@ -4,7 +4,7 @@ import { expect, it } from "vitest";
 import type { LoadedFair } from "../../src/local/example.ts";
 import type { PlacedOrder } from "../../src/model/orders/order.ts";
 import { at, example } from "../http/running.ts";
-import { expectAccessible, openPage } from "./browser.ts";
+import { openPage } from "./browser.ts";
 import { openStage } from "./stage.ts";
 
 let fair: LoadedFair;
@@ -38,7 +38,6 @@ it("prints a tag for each order, eight a sheet, from a number on, and empty ones
   expect(await tag.first().textContent()).toContain(
     `${first?.number}${first?.word}1 × Longtail tee, Navy, M`,
   );
-  await expectAccessible(page);
   expect(await sheets(page)).toBe(2);
   await page.getByLabel("From number").fill(String(placed[1]?.number));
   await expect.poll(() => tag.count()).toBe(8);
@@ -55,7 +54,6 @@ it("prints a tag for each order, eight a sheet, from a number on, and empty ones
   await page.getByRole("button", { name: "Blank tags" }).click();
   expect(await page.locator(".blank .hand-tag").count()).toBe(8);
   expect(await page.locator(".blank").textContent()).not.toContain(String(first?.number));
-  await expectAccessible(page);
   expect(await sheets(page)).toBe(1);
 
   // Printed tags are not printed again the next time.

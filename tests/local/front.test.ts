@@ -5,7 +5,7 @@ import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { Client } from "../../src/local/client.ts";
 import { type RunningStall, run } from "../../src/local/run.ts";
-import { start } from "../http/running.ts";
+import { type Running, start } from "../http/running.ts";
 
 describe("npm start", () => {
   let data: string;
@@ -35,9 +35,22 @@ describe("npm start", () => {
   });
 });
 
-describe("the address of a caller", () => {
-  it("is the peer's, whatever the request says of it", async () => {
-    const served = await start({ LIMIT_STRANGER: "5" }, { limits: true });
+describe("a caller under the limits", () => {
+  let served: Running;
+  beforeAll(async () => {
+    served = await start({ LIMIT_STRANGER: "5" }, { limits: true });
+  });
+  afterAll(() => served.stop());
+
+  it("may send bodies of any size, and the runtime's own paths lead nowhere", async () => {
+    const long = "x".repeat(300_000);
+    const answer = await served.owner.post<{ type: string }>("/v1/fairs", { name: long });
+    expect(answer.body.type).toMatch(/^\/problems\//);
+    expect((await served.anyone.get("/cdn-cgi/handler/scheduled")).status).toBe(404);
+    expect((await served.anyone.get("/plan")).status).toBe(200);
+  });
+
+  it("has the address of its peer, whatever the request says of it", async () => {
     const statuses: number[] = [];
     for (let n = 1; n <= 8; n++) {
       const forged = {
@@ -48,18 +61,7 @@ describe("the address of a caller", () => {
       const key = served.anyone.withKey("crew.1.made-up");
       statuses.push((await key.get("/v1/fairs/nowhere/stalls/tern/queue", forged)).status);
     }
-    await served.stop();
     expect(statuses.filter((status) => status === 403).length).toBeLessThanOrEqual(6);
     expect(statuses.at(-1)).toBe(429);
-  });
-
-  it("is followed by bodies of any size, and the runtime's own paths lead nowhere", async () => {
-    const served = await start({}, { limits: true });
-    const long = "x".repeat(300_000);
-    const answer = await served.owner.post<{ type: string }>("/v1/fairs", { name: long });
-    expect(answer.body.type).toMatch(/^\/problems\//);
-    expect((await served.anyone.get("/cdn-cgi/handler/scheduled")).status).toBe(404);
-    expect((await served.anyone.get("/plan")).status).toBe(200);
-    await served.stop();
   });
 });

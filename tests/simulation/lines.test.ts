@@ -7,8 +7,8 @@ import { live } from "./floor.ts";
 import { OPENS, openStall, simulatedMenu } from "./stall.ts";
 
 const MEAN = 75;
-const WARM_UP = 150;
-const COUNTED = 850;
+const WARM_UP = 100;
+const COUNTED = 400;
 
 /** Mean wait before pressing, in seconds, of each of some runs of a steady line. */
 function runs(presses: number, use: number, handling: (random: ReturnType<typeof seededRandom>) => number) {

@@ -77,7 +77,7 @@ function tapped(seed: number, rules: Readonly<Record<string, unknown>>) {
 describe("pulls by the rule", () => {
   it("let no garment be passed over more than three times, however the taps fall", () => {
     let most = 0;
-    for (let seed = 1; seed <= 25; seed++) {
+    for (let seed = 1; seed <= 12; seed++) {
       const { passedOver } = tapped(seed, {});
       most = Math.max(most, ...passedOver.values());
     }
@@ -85,7 +85,7 @@ describe("pulls by the rule", () => {
     expect(most).toBe(3);
   });
   it("are first come, first served if nobody may be passed over", () => {
-    for (let seed = 1; seed <= 10; seed++) expect(tapped(seed, { overtakenMost: 0 }).passedOver.size).toBe(0);
+    for (let seed = 1; seed <= 5; seed++) expect(tapped(seed, { overtakenMost: 0 }).passedOver.size).toBe(0);
   });
   it("press every garment once in the end", () => {
     const { state } = tapped(77, {});

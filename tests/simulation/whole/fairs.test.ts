@@ -3,23 +3,21 @@ import { unreached } from "./marks.ts";
 import { firstFault } from "./plays.ts";
 import { run } from "./run.ts";
 
+/** Fairs that broke a rule once. */
+const BROKE_ONCE = [19, 101, 124, 599];
+/** Together with those above they meet every refusal. If a change moves that, the seeds after `AFTER` are played too. */
+const MEET_THE_REST = [25, 7, 8, 1, 2, 3];
 /** `npm run simulate -- --seeds 20000` plays on from here. */
-const AT_LEAST = 20;
+const AFTER = 25;
 const AT_MOST = 120;
 
 describe("fairs, each with faults of its own", () => {
   it("break no rule, and meet every refusal there is", async () => {
-    expect(await firstFault(1, AT_LEAST)).toBeNull();
-    for (let seed = AT_LEAST + 1; unreached().length > 0 && seed <= AT_MOST; seed++)
+    for (const seed of [...BROKE_ONCE, ...MEET_THE_REST]) expect(await firstFault(seed, 1)).toBeNull();
+    for (let seed = AFTER + 1; unreached().length > 0 && seed <= AT_MOST; seed++)
       expect(await firstFault(seed, 1)).toBeNull();
     expect(unreached()).toEqual([]);
   }, 400_000);
-});
-
-describe("fairs that broke a rule once", () => {
-  it.each([19, 101, 124, 599])("break none: seed %i", async (seed) => {
-    expect((await run(seed)).fault).toBeNull();
-  });
 });
 
 describe("a seed", () => {

@@ -100,7 +100,7 @@ export const PLANTED: Readonly<Record<string, Planted>> = {
   },
   "opting out holds for one stall only": {
     breaks: "no text after opting out",
-    from: 120,
+    from: 135,
     // The other stalls are not informed, and the fair does not know when one of them asks before it sends.
     plant: () => {
       const takeOuts = [
