@@ -167,13 +167,22 @@ export async function workerText(banner: string): Promise<string> {
 const QUICK =
   "const console = globalThis.workersConsole, crypto = globalThis.workersCrypto, caches = globalThis.workersCaches;";
 
-/** Loads the worker once; each call of what it gives starts one on empty stores. */
-export async function bundled(
-  text?: string,
-): Promise<(bindings?: Readonly<Record<string, unknown>>) => InProcess> {
+/** Starts a worker on empty stores. */
+type Start = (bindings?: Readonly<Record<string, unknown>>) => InProcess;
+
+let shared: Promise<Start> | null = null;
+
+/** The worker as one module, which the test files of this process share. */
+export function bundled(): Promise<Start> {
+  shared ??= workerText(QUICK).then(loaded);
+  return shared;
+}
+
+/** Loads the worker from the text of its module. */
+export async function loaded(text: string): Promise<Start> {
   const folder = await mkdtemp(join(tmpdir(), "stallpress-worker-"));
   const file = join(folder, "worker.mjs");
-  await writeFile(file, text ?? (await workerText(QUICK)));
+  await writeFile(file, text);
   const worker = (await import(pathToFileURL(file).href)) as Worker; // as src/worker.ts exports it
   await rm(folder, { recursive: true });
   return (bindings = {}) => {

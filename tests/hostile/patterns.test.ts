@@ -10,7 +10,7 @@ import { beforeAll, expect, it } from "vitest";
 import { Client } from "../../src/local/client.ts";
 import { readSender } from "../../src/texting/senders.ts";
 import { GATEWAY_SECRET } from "../http/secrets.ts";
-import { BUNDLING, bundled, workerText } from "./in-process.ts";
+import { BUNDLING, loaded, workerText } from "./in-process.ts";
 
 /** Patterns that may take longer, because nothing a stranger sends ever reaches them, or nothing long. */
 const NEVER_GIVEN: Readonly<Record<string, string>> = {
@@ -61,7 +61,7 @@ beforeAll(async () => {
 
   // What is put together while the worker runs is seen by running it.
   Object.assign(globalThis, { workersRegExp: Noting });
-  const { fetch } = (await bundled(`const RegExp = globalThis.workersRegExp;\n${text}`))();
+  const { fetch } = (await loaded(`const RegExp = globalThis.workersRegExp;\n${text}`))();
   expect((await new Client("http://stallpress.test", GATEWAY_SECRET, fetch).get("/v1/nowhere")).status).toBe(
     404,
   );
