@@ -87,6 +87,9 @@ const entriesSeen = (page: Page): Promise<number> =>
 describe("the planning page", () => {
   it("answers a new fair from at most twelve entries, names what has to be mended, and forgets nothing", async () => {
     const { page, faults } = await open(390, "costs");
+    await page.locator(".menu > summary").click();
+    await page.locator(".menu nav").first().waitFor();
+    await page.keyboard.press("Escape");
     // A hundred days are enough to see the page at work.
     await more(page, "#plan-scenarios");
     await page.locator("#plan-scenarios").fill("100");

@@ -9,6 +9,7 @@ import { planSheets } from "../../../src/planning/sheets/sheets.ts";
 import { type Json, rowsAt, valueAt, withValue } from "../../../src/screens/client/kit/json-pointer.ts";
 import { FIRST } from "../../../src/screens/client/plan/day/first.ts";
 import { fromPlan, sheetsFor } from "../../../src/screens/client/plan/day/parts.ts";
+import { namesIn } from "../../../src/screens/client/plan/groups/names.ts";
 import {
   blankLines,
   blanksCsv,
@@ -62,10 +63,8 @@ const rowsIn = (text: string) =>
   Papa.parse<Record<string, string>>(text, { header: true, skipEmptyLines: true }).data;
 
 describe("the papers", () => {
-  const names = new Map([
-    ["tee", "Tee"],
-    ["our-design", "Our design"],
-  ]);
+  const renamed = withValue(request, "#/blanks/0/name", "Heavy tee");
+  const names = namesIn(renamed);
 
   it("order transfers line by line, as the print house charges them, with what is on each sheet", () => {
     const day = { ...FIRST, plan: request };
@@ -92,7 +91,7 @@ describe("the papers", () => {
     );
     const sheets = planSheets(SheetRequest.parse(sent));
     if (sheets.kind !== "plan") throw new Error(JSON.stringify(sheets));
-    const layouts = layoutLines(sheets, sent, names);
+    const layouts = layoutLines(sheets, sent, names.designs);
     expect(layouts.reduce((sum, { total }) => sum + total, 0)).toBe(sheets.cost.total);
     expect(layouts[0]).toMatchObject({ size: "11 × 22 in", on: [{ design: "Our design", pieces: 2 }] });
     const rows = rowsIn(transfersCsv(layouts, transferLines(sheets, sent, request), "USD"));
@@ -151,6 +150,8 @@ describe("the papers", () => {
     const packed = rows.filter((row) => /^Tee, decorated/.test(row["where"] ?? ""));
     expect(packed.reduce((sum, row) => sum + Number(row["pieces"]), 0)).toBe(plan.bring.pieces);
     expect(packed[0]?.["what"]).toBe("Tee, black, S, printed");
+    // The blank and the product on it share a short name.
+    expect(bought[0]?.["what"]).toBe("Heavy tee, black, S");
     expect(rows.some((row) => row["what"] === "fire extinguisher")).toBe(true);
   });
 });

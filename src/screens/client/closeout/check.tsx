@@ -1,6 +1,8 @@
 /** @jsxImportSource preact */
 /** The results of a day: the figures at a glance, and the tables that print on one sheet. */
+import type { ComponentChildren } from "preact";
 import { useEffect, useRef } from "preact/hooks";
+import { spelt } from "../kit/spelling.ts";
 import { Tap } from "../parts/tap.tsx";
 import { Planned } from "./planned.tsx";
 import type { Actions, State } from "./state.ts";
@@ -55,16 +57,27 @@ function FiguresTable({ id, title, headings, rows }: Figures) {
   );
 }
 
-export function Check({ state, actions }: Props) {
-  const { account, menu } = state;
-  const { glance, money, sheet, stock } = tablesOf(account, menu);
-  const pieces = useRef<HTMLDetailsElement>(null);
+type FoldedProps = { readonly summary: string; readonly children: ComponentChildren };
+
+/** What is folded away on a screen is on the paper. */
+function Folded({ summary, children }: FoldedProps) {
+  const lid = useRef<HTMLDetailsElement>(null);
   useEffect(() => {
-    // What is folded away on a screen is on the paper.
-    const open = (): void => pieces.current?.setAttribute("open", "");
+    const open = (): void => lid.current?.setAttribute("open", "");
     window.addEventListener("beforeprint", open);
     return () => window.removeEventListener("beforeprint", open);
   }, []);
+  return (
+    <details ref={lid}>
+      <summary>{summary}</summary>
+      {children}
+    </details>
+  );
+}
+
+export function Check({ state, actions }: Props) {
+  const { account, menu } = state;
+  const { glance, money, sheet, split, stock } = tablesOf(account, menu);
   return (
     <>
       <h2 class="no-print" id="check">
@@ -99,12 +112,18 @@ export function Check({ state, actions }: Props) {
           <FiguresTable key={table.id} {...table} />
         ))}
       </div>
-      <details ref={pieces}>
-        <summary>Piece by piece: blanks and transfers</summary>
+      <Folded summary={spelt("By size, colour and hour")}>
+        <div class="sheet">
+          {split.map((table) => (
+            <FiguresTable key={table.id} {...table} />
+          ))}
+        </div>
+      </Folded>
+      <Folded summary="Piece by piece: blanks and transfers">
         {stock.map((table) => (
           <FiguresTable key={table.id} {...table} />
         ))}
-      </details>
+      </Folded>
       <p class="row no-print">
         <Tap onTap={() => print()}>Print</Tap>
         <Tap onTap={actions.saveSheet}>Save as a table</Tap>

@@ -135,24 +135,6 @@ export function tablesOf(account: Closeout, menu: Menu) {
   const sheet: readonly Figures[] = [
     { id: "offers", title: "Sold, by offer", headings: ["Offer", ...SOLD], rows: sales.offers.map(sold) },
     {
-      id: "sizes",
-      title: "By size",
-      headings: ["Size", ...SOLD],
-      rows: inOrder(sales.sizes, menu).map(sold),
-    },
-    {
-      id: "colours",
-      title: spelt("By colour"),
-      headings: [spelt("Colour"), ...SOLD],
-      rows: sales.colours.map(sold),
-    },
-    {
-      id: "hours",
-      title: "By hour",
-      headings: ["From", "Orders", ...SOLD],
-      rows: sales.hours.map(({ from, orders, garments, amount }) => [from, orders, garments, sum(amount)]),
-    },
-    {
       id: "tenders",
       title: "Taken, tax included",
       headings: ["How", "Payments", "Taken", "Given back"],
@@ -195,6 +177,26 @@ export function tablesOf(account: Closeout, menu: Menu) {
       ],
     },
   ];
+  const split: readonly Figures[] = [
+    {
+      id: "sizes",
+      title: "By size",
+      headings: ["Size", ...SOLD],
+      rows: inOrder(sales.sizes, menu).map(sold),
+    },
+    {
+      id: "colours",
+      title: spelt("By colour"),
+      headings: [spelt("Colour"), ...SOLD],
+      rows: sales.colours.map(sold),
+    },
+    {
+      id: "hours",
+      title: "By hour",
+      headings: ["From", "Orders", ...SOLD],
+      rows: sales.hours.map(({ from, orders, garments, amount }) => [from, orders, garments, sum(amount)]),
+    },
+  ];
   const stock: readonly Figures[] = [
     {
       id: "skus",
@@ -218,5 +220,5 @@ export function tablesOf(account: Closeout, menu: Menu) {
     ["Typical wait", waits.medianMinutes === null ? "–" : `${waits.medianMinutes} min`],
     ["Leftover stock value", hasCosts ? `${sum(left.worthNextTime)} of ${sum(left.cost)}` : "–"],
   ];
-  return { glance, money: moneyRows, sheet, stock };
+  return { glance, money: moneyRows, sheet, split, stock };
 }

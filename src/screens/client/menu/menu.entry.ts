@@ -1,11 +1,13 @@
 /** A page's menu: closes as menus do, and a crew's gives its link to another tablet as a code. */
-import { element, pageData } from "../kit/dom.ts";
+import { element } from "../kit/dom.ts";
 import { isPressKey } from "../kit/key.ts";
 import { local, session } from "../kit/texts-kept.ts";
 import { keyCard } from "../start/key-card.ts";
 
 const menu = document.querySelector<HTMLDetailsElement>(".menu");
-const place = (): string => `${pageData("fair")}/${pageData("stall")}`;
+/** The page's stall as "fair/stall"; the planner's and the front pages have none. */
+const { fair, stall } = document.body.dataset;
+const place = fair === undefined || stall === undefined ? null : `${fair}/${stall}`;
 const addTablet = document.getElementById("add-tablet");
 
 document.addEventListener("click", ({ target }) => {
@@ -22,7 +24,7 @@ document.addEventListener("keydown", ({ key }) => {
   menu.querySelector("summary")?.focus();
 });
 
-const crewKey = (): string | null => local.getItem(`key crew ${place()}`);
+const crewKey = (): string | null => (place === null ? null : local.getItem(`key crew ${place}`));
 
 function showLink(key: string): void {
   const close = element("button", { type: "button", class: "main" }, "Done");
@@ -35,7 +37,7 @@ function showLink(key: string): void {
       says: isPressKey(key)
         ? "Point its camera at the code. Whoever has this link can press, note what is spoiled, and count."
         : "Point its camera at the code. Whoever has this link can do all that the crew can.",
-      link: `${session.getItem("reach") ?? location.origin}/crew/${place()}#key=${key}`,
+      link: `${session.getItem("reach") ?? location.origin}/crew/${place}#key=${key}`,
     }),
     close,
   );

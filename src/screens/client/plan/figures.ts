@@ -93,6 +93,10 @@ export const sentences = (each: readonly string[], kind = "told"): HTMLElement =
 export const cautions = (each: readonly string[]): HTMLElement =>
   element("section", { class: "notice cautions" }, element("h3", {}, "Take care"), sentences(each));
 
+/** What few need on a screen: under a line that opens it. */
+export const folded = (summary: string, ...inside: readonly Node[]): HTMLElement =>
+  element("details", {}, element("summary", {}, spelt(summary)), ...inside);
+
 /** Facts with their names. */
 export const facts = (each: readonly (readonly [name: string, value: string])[]): HTMLElement =>
   element(

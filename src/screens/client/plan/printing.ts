@@ -24,6 +24,20 @@ export function printButton(words: string): HTMLElement {
   return element("button", { type: "button", class: "no-print", onclick: print }, words);
 }
 
+/** What is folded away on a screen is on the paper, and folded again after it. */
+export function unfoldPapers(): void {
+  window.addEventListener("beforeprint", () => {
+    const opened = [...document.querySelectorAll("details")].filter(
+      (lid) => !lid.open && lid.closest(".paper") !== null,
+    );
+    for (const lid of opened) lid.open = true;
+    const close = (): void => {
+      for (const lid of opened) lid.open = false;
+    };
+    window.addEventListener("afterprint", close, { once: true });
+  });
+}
+
 /** A button that saves a table as a file, written when it is asked for. */
 export const csvButton = (words: string, name: string, csv: () => string): HTMLElement =>
   element("button", { type: "button", onclick: () => giveFile(name, "text/csv", csv()) }, words);

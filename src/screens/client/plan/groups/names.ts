@@ -59,3 +59,12 @@ export const named = (at: string, more = false): Field[] => [
     more: true,
   }),
 ];
+
+/** The plan's names by short name, of each kind apart: a blank and the product on it may share a short name. */
+export type Names = Readonly<Record<"blanks" | "designs" | "offers", ReadonlyMap<string, string>>>;
+
+export function namesIn(request: Json): Names {
+  const of = (list: keyof Names): ReadonlyMap<string, string> =>
+    new Map(rowsOf(request, `#/${list}`).map(({ at, name }) => [wordAt(request, `${at}/id`), name]));
+  return { blanks: of("blanks"), designs: of("designs"), offers: of("offers") };
+}

@@ -28,6 +28,11 @@ export function pitchGroups(request: Json, given: FromPlan): readonly Group[] {
           unit: "people",
           fromPlan: given.queue,
         }),
+      ],
+    },
+    {
+      legend: "What is around it, and the way out",
+      fields: [
         field("#/queue/where", "They queue", "Ask the organiser before using the aisle.", {
           choices: [
             ["on the aisle before it", "outside"],

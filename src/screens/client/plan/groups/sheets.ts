@@ -38,6 +38,7 @@ export function sheetGroups(request: Json, given: FromPlan, currency: string): r
                 field(`${at}/count`, "Wanted", "Printed transfers.", {
                   unit: "transfers",
                   fromPlan: wanted?.count,
+                  more: wanted !== undefined,
                 }),
                 field(`${at}/mayTurn`, "May it turn?", "Lie on its side on the sheet.", {
                   choices: [

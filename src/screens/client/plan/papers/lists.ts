@@ -9,8 +9,8 @@ import { dayInWords } from "../../../../time/day-in-words.ts";
 import { element } from "../../kit/dom.ts";
 import { spelt } from "../../kit/spelling.ts";
 import type { Day } from "../day/first.ts";
-import { cautions, sentences, tableOf, unique } from "../figures.ts";
-import { wordAt } from "../groups/names.ts";
+import { cautions, folded, sentences, tableOf, unique } from "../figures.ts";
+import { namesIn, wordAt } from "../groups/names.ts";
 import { acts } from "../printing.ts";
 import { drawn } from "../results/sheets.ts";
 import { blankLines, blanksCsv, layoutLines, transferLines, transfersCsv } from "./orders.ts";
@@ -108,13 +108,8 @@ export function drawTransferOrder(
 }
 
 /** Everything that goes into the vehicle: stock by carton, and what the stall works with. */
-export function drawPackingList(
-  plan: Plan,
-  day: Day,
-  names: ReadonlyMap<string, string>,
-  power: PowerPlan | null,
-): HTMLElement[] {
-  const packed = packingOf(plan, names, power);
+export function drawPackingList(plan: Plan, day: Day, power: PowerPlan | null): HTMLElement[] {
+  const packed = packingOf(plan, namesIn(day.plan), power);
   return [
     headOf(day, "Packing list"),
     ...drawPacked(packed),
@@ -135,16 +130,18 @@ export function drawOrganiserSheet(sheet: OrganiserSheet): HTMLElement[] {
     element("h3", {}, sheet.title),
     ...(sheet.pitch.length === 0 ? [] : [element("h4", {}, "Pitch"), sentences(sheet.pitch)]),
     ...(sheet.power.length === 0 ? [] : [element("h4", {}, "Power"), sentences(sheet.power)]),
-    element("h4", {}, "What we have to know"),
-    element(
-      "dl",
-      { class: "asks" },
-      ...about.flatMap((one) => [
-        element("dt", {}, one),
-        ...sheet.questions
-          .filter((question) => question.about === one)
-          .map(({ ask }) => element("dd", {}, spelt(ask))),
-      ]),
+    folded(
+      "What we have to know",
+      element(
+        "dl",
+        { class: "asks" },
+        ...about.flatMap((one) => [
+          element("dt", {}, one),
+          ...sheet.questions
+            .filter((question) => question.about === one)
+            .map(({ ask }) => element("dd", {}, spelt(ask))),
+        ]),
+      ),
     ),
     tableOf(
       "Our day",

@@ -5,7 +5,8 @@ import type { Plan } from "../../../../model/planning/plan-answer.ts";
 import type { PowerPlan } from "../../../../model/planning/power.ts";
 import { element } from "../../kit/dom.ts";
 import { spelt } from "../../kit/spelling.ts";
-import { about } from "../figures.ts";
+import { about, folded } from "../figures.ts";
+import type { Names } from "../groups/names.ts";
 
 /** One heading of the packing list with its lines; `pieces` is null for a thing that is not counted. */
 export type Packed = {
@@ -35,7 +36,7 @@ const EQUIPMENT = [
 /** What has to be bought, then what goes into the vehicle: stock by carton, and what the stall works with. */
 export function packingOf(
   { bring, cartons, currency }: Plan,
-  names: ReadonlyMap<string, string>,
+  names: Names,
   power: PowerPlan | null,
 ): readonly Packed[] {
   const gear = [
@@ -62,32 +63,42 @@ export function packingOf(
 }
 
 /** "tee.black.S" is "Tee, black, S", and "transfer heron" is "Heron at dusk, transfer". */
-function pieceWords(what: string, names: ReadonlyMap<string, string>): string {
-  const named = (id: string): string => names.get(id) ?? id;
+function pieceWords(what: string, names: Names): string {
+  const named = (kind: keyof Names, id: string): string => names[kind].get(id) ?? id;
   const design = /^transfer (.+)$/.exec(what)?.[1];
-  if (design !== undefined) return `${named(design)}, transfer`;
+  if (design !== undefined) return `${named("designs", design)}, transfer`;
   const [offer = "", colour, size] = /^(\S+) (\S+) (\S+), decorated$/.exec(what)?.slice(1) ?? [];
-  if (offer !== "") return `${named(offer)}, ${colour}, ${size}, printed`;
+  if (offer !== "") return `${named("offers", offer)}, ${colour}, ${size}, printed`;
   const [first = "", ...rest] = what.split(".");
-  return [named(first), ...rest].join(", ");
+  return [named("blanks", first), ...rest].join(", ");
 }
 
-export const drawPacked = (packed: readonly Packed[]): HTMLElement[] =>
-  packed.flatMap(({ title, lines }) => [
-    element("h4", {}, title),
-    element(
-      "ul",
-      { class: "ticks" },
-      ...lines.map(({ what, pieces }) =>
-        element(
-          "li",
-          {},
-          element("span", { class: "tick", "aria-hidden": "true" }),
-          pieces === null ? what : `${pieces} × ${what}`,
-        ),
+/** What to buy, and what the stall works with; each carton between them under one line on a screen. */
+export function drawPacked(packed: readonly Packed[]): HTMLElement[] {
+  const drawn = (each: readonly Packed[]) => each.flatMap(ticked);
+  const cartons = packed.slice(1, -1);
+  return [
+    ...drawn(packed.slice(0, 1)),
+    ...(cartons.length === 0 ? [] : [folded("Carton by carton", ...drawn(cartons))]),
+    ...drawn(packed.slice(-1)),
+  ];
+}
+
+const ticked = ({ title, lines }: Packed): readonly HTMLElement[] => [
+  element("h4", {}, title),
+  element(
+    "ul",
+    { class: "ticks" },
+    ...lines.map(({ what, pieces }) =>
+      element(
+        "li",
+        {},
+        element("span", { class: "tick", "aria-hidden": "true" }),
+        pieces === null ? what : `${pieces} × ${what}`,
       ),
     ),
-  ]);
+  ),
+];
 
 export const packedCsv = (packed: readonly Packed[]): string =>
   csvOf(

@@ -3,20 +3,22 @@
 import type { Plan } from "../../../../model/planning/plan-answer.ts";
 import { element } from "../../kit/dom.ts";
 import { spelt } from "../../kit/spelling.ts";
-import { about, bar, odds, sentences, tableOf, unique } from "../figures.ts";
+import { about, bar, folded, odds, sentences, tableOf, unique } from "../figures.ts";
+
+import type { Names } from "../groups/names.ts";
 
 type Line = Plan["bring"]["skus"][number];
 
-export function drawBring(
-  { bring, currency, smallerMenu }: Plan,
-  names: ReadonlyMap<string, string>,
-): HTMLElement[] {
+export function drawBring({ bring, currency, smallerMenu }: Plan, names: Names): HTMLElement[] {
   const sum = (minor: number) => about(minor, currency);
-  const named = (id: string) => names.get(id) ?? id;
+  const named = (kind: keyof Names, id: string) => names[kind].get(id) ?? id;
   /** "Tee, size 3XL" or "offer Longtail tee" of what could be left off. */
   const dropped = (drop: string, id: string): string => {
     const [whose = "", choice] = id.split(".");
-    return choice === undefined ? `${drop} ${named(id)}` : `${named(whose)}, ${spelt(drop)} ${choice}`;
+    const kind = drop === "offer" ? "offers" : drop === "design" ? "designs" : "blanks";
+    return choice === undefined
+      ? `${drop} ${named(kind, id)}`
+      : `${named("blanks", whose)}, ${spelt(drop)} ${choice}`;
   };
   const blanks = unique(bring.skus.map(({ blank }) => blank));
   const limits =
@@ -29,7 +31,7 @@ export function drawBring(
     ),
     ...blanks.map((blank) =>
       ofBlank(
-        named(blank),
+        named("blanks", blank),
         bring.skus.filter((line) => line.blank === blank),
       ),
     ),
@@ -37,7 +39,7 @@ export function drawBring(
       "Transfers",
       ["Design", "Bring", "Asked for, usual day", "Odds of selling out", "One more is worth"],
       bring.transfers.map((line) => [
-        named(line.design),
+        named("designs", line.design),
         String(line.bring),
         String(Math.round(line.asked.p50)),
         odds(line.oddsSoldOut),
@@ -51,7 +53,7 @@ export function drawBring(
             "Printed ahead",
             ["Garment", "Bring", "Printed already", "Odds of selling out", "Odds one comes home"],
             bring.ready.map(({ offer, colour, size, bring: pieces, owned, oddsSoldOut, oddsComesHome }) => [
-              `${named(offer)}, ${colour}, ${size}`,
+              `${named("offers", offer)}, ${colour}, ${size}`,
               String(pieces),
               String(owned),
               odds(oddsSoldOut),
@@ -62,7 +64,7 @@ export function drawBring(
     element("h3", {}, "Would a smaller menu do?"),
     sentences(
       smallerMenu.advice.length === 0
-        ? ["No. Leaving any one thing off would cost profit; the first lines below cost least."]
+        ? ["No. Leaving any one thing off would cost profit; the first lines of the list cost least."]
         : [
             ...smallerMenu.advice.map((advice) => {
               const [drop = "", ...id] = advice.split(" ");
@@ -71,10 +73,13 @@ export function drawBring(
             `Together that changes the expected profit by ${sum(smallerMenu.change)}.`,
           ],
     ),
-    tableOf(
+    folded(
       "Leaving one thing off",
-      ["Leave off", "Changes profit by"],
-      smallerMenu.dropOne.map(({ drop, id, change }) => [dropped(drop, id), sum(change)]),
+      tableOf(
+        "Leaving one thing off",
+        ["Leave off", "Changes profit by"],
+        smallerMenu.dropOne.map(({ drop, id, change }) => [dropped(drop, id), sum(change)]),
+      ),
     ),
   ];
 }

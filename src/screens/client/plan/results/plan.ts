@@ -6,6 +6,7 @@ import { planTable } from "../../../../planning/plan-table.ts";
 import { honestly, lossWords, profitError, readyWords } from "../../../../planning/words/summary.ts";
 import { element } from "../../kit/dom.ts";
 import { cautions, facts, whole } from "../figures.ts";
+import type { Names } from "../groups/names.ts";
 import { csvButton } from "../printing.ts";
 import { drawBring } from "./bring.ts";
 import { drawDay } from "./day.ts";
@@ -33,10 +34,8 @@ export function threeFigures(plan: Plan): HTMLElement {
   ]);
 }
 
-export const drawTab: Readonly<
-  Record<string, (plan: Plan, names: ReadonlyMap<string, string>) => readonly HTMLElement[]>
-> = {
-  bring: (plan, names) => [...drawBring(plan, names), ...drawOffers(plan, names), files(plan)],
+export const drawTab: Readonly<Record<string, (plan: Plan, names: Names) => readonly HTMLElement[]>> = {
+  bring: (plan, names) => [...drawBring(plan, names), ...drawOffers(plan, names.offers), files(plan)],
   money: (plan) => drawDay(plan),
   matters: (plan) => [drawSwings(plan), cautions(plan.cautions)],
   ways: (plan) => [element("p", { class: "verdict" }, plan.advice), drawWays(plan)],

@@ -1,7 +1,7 @@
 /** Power: each circuit as a bar with what hangs on it, what to order, cords, warm-up, and always the cautions. */
 import type { PowerPlan } from "../../../../model/planning/power.ts";
 import { element } from "../../kit/dom.ts";
-import { bar, cautions, sentences, tableOf } from "../figures.ts";
+import { bar, cautions, folded, sentences, tableOf } from "../figures.ts";
 import { printButton } from "../printing.ts";
 
 const amps = (value: number): string => `${value.toFixed(1)} A`;
@@ -40,20 +40,10 @@ export function drawPower(plan: PowerPlan): HTMLElement[] {
           element("h3", {}, "Warm-up: it does not fit"),
           element("p", {}, "Switch nothing on by this plan until everything fits."),
         ]
-      : [
-          tableOf(
-            plan.warmUp.together === "holds"
-              ? "Warm-up: all may start together"
-              : "Warm-up: never all at once, it trips",
-            ["Minute", { words: "Switch on" }],
-            plan.warmUp.turns.map(({ atMinute, loads }) => [String(Math.round(atMinute)), loads.join(", ")]),
-          ),
-        ]),
+      : [warmUpOf(plan)]),
     ...(plan.notes.length === 0 ? [] : [sentences(plan.notes)]),
-    element(
-      "details",
-      {},
-      element("summary", {}, "What was checked"),
+    folded(
+      "What was checked",
       tableOf(
         "What was checked",
         ["Check", { words: "Holds" }, { words: "Rule" }],
@@ -61,12 +51,22 @@ export function drawPower(plan: PowerPlan): HTMLElement[] {
         "wide stacked",
       ),
     ),
-    element(
-      "details",
-      {},
-      element("summary", {}, "Rules this estimate follows"),
+    folded(
+      "Rules this estimate follows",
       sentences(plan.rules.map(({ rule, source }) => `${rule} (${source})`)),
     ),
     printButton("Print the power plan"),
   ];
+}
+
+/** Who may switch on everything at once needs no turns. */
+function warmUpOf({ warmUp }: PowerPlan): HTMLElement {
+  const heading =
+    warmUp.together === "holds" ? "Warm-up: all may start together" : "Warm-up: never all at once, it trips";
+  const turns = tableOf(
+    heading,
+    ["Minute", { words: "Switch on" }],
+    warmUp.turns.map(({ atMinute, loads }) => [String(Math.round(atMinute)), loads.join(", ")]),
+  );
+  return warmUp.together === "holds" ? folded(heading, turns) : turns;
 }

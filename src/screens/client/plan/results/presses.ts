@@ -2,37 +2,23 @@
 import type { PressesPlan } from "../../../../model/planning/presses.ts";
 import { heatCautions, USUAL_PLATEN_CELSIUS } from "../../../../planning/words/cautions.ts";
 import { element } from "../../kit/dom.ts";
-import { about, cautions, sentences, tableOf, whole } from "../figures.ts";
+import { about, cautions, folded, sentences, tableOf, whole } from "../figures.ts";
 
 const minutes = (seconds: number | null): string => (seconds === null ? "–" : `${whole(seconds / 60)} min`);
-const SHOWN = 12;
+/** The best ways are in sight, and some more under them. */
+const SHOWN = 4;
+const MORE = 12;
 
 export function drawPresses(plan: PressesPlan, currency: string): HTMLElement[] {
   const sum = (minor: number) => about(minor, currency);
   const rows = plan.combinations
     .map((combination, at) => ({ ...combination, at }))
     .sort((a, b) => b.earns - a.earns);
-  const shown = rows.filter(({ at }, place) => place < SHOWN || at === plan.looked);
   const marks = (at: number) =>
     `${at === plan.best ? " (earns most)" : ""}${at === plan.looked && at !== plan.best ? " (planned now)" : ""}`;
-  return [
-    cautions(heatCautions(USUAL_PLATEN_CELSIUS)),
-    sentences([...plan.says, "Excludes pitch, travel and leftover stock; assumes you never run out."]),
-    ...(plan.oneMore.length === 0
-      ? []
-      : [
-          tableOf(
-            "One more",
-            ["One more", "Earns on the day", "Give or take"],
-            plan.oneMore.map(({ more, earns, standardError }) => [
-              more,
-              sum(earns),
-              sum(Math.abs(2 * standardError)),
-            ]),
-          ),
-        ]),
+  const table = (caption: string, shown: typeof rows): HTMLElement =>
     tableOf(
-      `The best of ${rows.length} ways, on ${plan.scenariosUsed} imagined days`,
+      caption,
       [
         "Presses and people",
         "Earns",
@@ -49,11 +35,34 @@ export function drawPresses(plan: PressesPlan, currency: string): HTMLElement[] 
         platens.map(({ walked }) => walked.toFixed(1)).join(" / "),
         minutes(lateMedianSeconds),
       ]),
+    );
+  return [
+    cautions(heatCautions(USUAL_PLATEN_CELSIUS)),
+    sentences([...plan.says, "Excludes pitch, travel and leftover stock; assumes you never run out."]),
+    ...(plan.oneMore.length === 0
+      ? []
+      : [
+          tableOf(
+            "One more",
+            ["One more", "Earns on the day", "Give or take"],
+            plan.oneMore.map(({ more, earns, standardError }) => [
+              more,
+              sum(earns),
+              sum(Math.abs(2 * standardError)),
+            ]),
+          ),
+        ]),
+    table(
+      `The best of ${rows.length} ways, on ${plan.scenariosUsed} imagined days`,
+      rows.filter(({ at }, place) => place < SHOWN || at === plan.looked),
     ),
     element(
       "p",
       { class: "help" },
       "Where two figures stand side by side they are of the two kinds of press, in the order named.",
     ),
+    ...(rows.length > SHOWN
+      ? [folded("The ways that come next", table("The ways that come next", rows.slice(SHOWN, MORE)))]
+      : []),
   ];
 }

@@ -4,7 +4,7 @@ import { cutList } from "../../../../planning/sheets/cut-list.ts";
 import { drawLayout } from "../../../../planning/sheets/drawing.ts";
 import { inMoney, inPercent } from "../../../../planning/words/amounts.ts";
 import { element } from "../../kit/dom.ts";
-import { sentences, tableOf } from "../figures.ts";
+import { folded, sentences, tableOf } from "../figures.ts";
 import { csvButton, printButton } from "../printing.ts";
 
 export function drawSheets(plan: SheetPlan, names: ReadonlyMap<string, string>): HTMLElement[] {
@@ -65,7 +65,7 @@ function roomLeft({ room }: SheetPlan["layouts"][number], named: (id: string) =>
     ({ design, use, width, height }) =>
       `${named(design)} at ${use === "pocket" ? "pocket" : "cap-front"} size, ${width.toFixed(2)} × ${height.toFixed(2)} in`,
   );
-  return element("div", {}, "In the room left, one of these would fit:", sentences([...new Set(each)]));
+  return folded("In the room left, one of these would fit", sentences([...new Set(each)]));
 }
 
 /** A drawing's text as an element of this page; nothing in it is ever run. */

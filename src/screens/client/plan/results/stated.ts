@@ -1,27 +1,25 @@
 /** The requests for each offer; and the offers with stated demand, which are planned separately and exactly. */
 import type { Plan } from "../../../../model/planning/plan-answer.ts";
 import { element } from "../../kit/dom.ts";
-import { about, bar, odds, tableOf, whole } from "../figures.ts";
+import { about, bar, folded, odds, tableOf, whole } from "../figures.ts";
 
 export function drawOffers(
   { demand, stated, currency }: Plan,
   names: ReadonlyMap<string, string>,
 ): HTMLElement[] {
+  const asked = (): HTMLElement =>
+    tableOf(
+      "What each offer is asked for, in the day",
+      ["Offer", "1 day in 20 below", "middle", "1 day in 20 above"],
+      demand.offers.map(({ offer, garments: { p5, p50, p95 } }) => [
+        names.get(offer) ?? offer,
+        whole(p5),
+        whole(p50),
+        whole(p95),
+      ]),
+    );
   return [
-    ...(demand.offers.length === 0
-      ? []
-      : [
-          tableOf(
-            "What each offer is asked for, in the day",
-            ["Offer", "1 day in 20 below", "middle", "1 day in 20 above"],
-            demand.offers.map(({ offer, garments: { p5, p50, p95 } }) => [
-              names.get(offer) ?? offer,
-              whole(p5),
-              whole(p50),
-              whole(p95),
-            ]),
-          ),
-        ]),
+    ...(demand.offers.length === 0 ? [] : [folded("What each offer is asked for", asked())]),
     ...(stated.length === 0 ? [] : drawStated(stated, currency, names)),
   ];
 }

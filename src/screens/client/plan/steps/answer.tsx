@@ -4,12 +4,11 @@
 import type { Actions } from "../actions.ts";
 import { Drawn } from "../drawn.tsx";
 import { Form } from "../form/form.tsx";
-import { field } from "../groups/names.ts";
+import { field, namesIn } from "../groups/names.ts";
 import { drawHours } from "../results/hours.ts";
 import { drawTab, threeFigures } from "../results/plan.ts";
 import { faultsOf, planOf, type State } from "../state.ts";
 import { fillStall } from "./filling.ts";
-import { namesIn } from "./names.ts";
 
 type Props = { readonly state: State; readonly actions: Actions };
 
@@ -50,7 +49,7 @@ export function AnswerStep({ state, actions }: Props) {
         id={tab}
         class="answer"
         of={[plan, state.day.plan]}
-        draw={() => drawTab[tab]?.(plan, namesIn(state.day)) ?? []}
+        draw={() => drawTab[tab]?.(plan, namesIn(state.day.plan)) ?? []}
       />
       {tab === "bring" ? (
         <Drawn key="fill" id="fill" of={[plan, state.day]} draw={() => [fillStall(plan, state.day)]} />

@@ -4,7 +4,7 @@ import type { Json } from "../../kit/json-pointer.ts";
 import type { Actions } from "../actions.ts";
 import { Drawn } from "../drawn.tsx";
 import { Form, type Group } from "../form/form.tsx";
-import { wordAt } from "../groups/names.ts";
+import { namesIn, wordAt } from "../groups/names.ts";
 import { pitchGroups } from "../groups/pitch.ts";
 import { powerGroups } from "../groups/power.ts";
 import { pressesGroups } from "../groups/presses.ts";
@@ -17,7 +17,6 @@ import { drawPresses } from "../results/presses.ts";
 import { drawSheets } from "../results/sheets.ts";
 import { faultsOf, given, type State, sheetsOf, sheetsPart } from "../state.ts";
 import { BySheet } from "./by-sheet.tsx";
-import { namesIn } from "./names.ts";
 import { Standing } from "./standing.tsx";
 
 type Props = { readonly state: State; readonly actions: Actions };
@@ -54,7 +53,7 @@ export function Sheets({ state, actions }: Props) {
           id="sheets-answer"
           class="answer"
           of={[sheets]}
-          draw={() => drawSheets(sheets, namesIn(day))}
+          draw={() => drawSheets(sheets, namesIn(day.plan).designs)}
         />
       )}
     </>

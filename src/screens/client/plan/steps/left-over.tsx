@@ -3,15 +3,15 @@
 
 import type { Actions } from "../actions.ts";
 import { leftoversOf, stayingHome } from "../day/leftovers.ts";
+import { namesIn } from "../groups/names.ts";
 import type { State } from "../state.ts";
-import { namesIn } from "./names.ts";
 
 type Props = { readonly state: State; readonly actions: Actions };
 
 export function LeftOver({ state: { day }, actions }: Props) {
   const left = leftoversOf(day);
   if (left.length === 0) return null;
-  const names = namesIn(day);
+  const names = namesIn(day.plan).designs;
   return (
     <section id="left-over" class="wide" tabindex={0} aria-label="What the fair before left">
       <table>

@@ -6,7 +6,7 @@ import { valueAt } from "../../kit/json-pointer.ts";
 import type { Actions } from "../actions.ts";
 import { Drawn } from "../drawn.tsx";
 import { Form } from "../form/form.tsx";
-import { wordAt } from "../groups/names.ts";
+import { namesIn, wordAt } from "../groups/names.ts";
 import { organiserGroups } from "../groups/organiser.ts";
 import {
   drawBlankOrder,
@@ -17,7 +17,6 @@ import {
 } from "../papers/lists.ts";
 import { planOf, type State, sheetsOf, sheetsPart } from "../state.ts";
 import { BySheet } from "./by-sheet.tsx";
-import { namesIn } from "./names.ts";
 import { Standing } from "./standing.tsx";
 
 type Props = { readonly state: State; readonly actions: Actions };
@@ -42,14 +41,14 @@ export function Print({ state, actions }: Props) {
           <BySheet state={state} actions={actions} />
           {sheets === null
             ? null
-            : paper(() => drawTransferOrder(sheets, state.day, namesIn(state.day)), sheets)}
+            : paper(() => drawTransferOrder(sheets, state.day, namesIn(state.day.plan).designs), sheets)}
         </>
       );
     case "questions":
       return paper(() => drawQuestionList(plan, state.day), plan);
     default: {
       const powered = power?.answer.part === "power" ? power.answer.answer : null;
-      return paper(() => drawPackingList(plan, state.day, namesIn(state.day), powered), plan, powered);
+      return paper(() => drawPackingList(plan, state.day, powered), plan, powered);
     }
   }
 }

@@ -6,9 +6,8 @@ import { spelt } from "../../kit/spelling.ts";
 import type { Actions } from "../actions.ts";
 import { hasLessons, isLeftOut, leavingOut, TAUGHT } from "../day/after.ts";
 import { about, whole } from "../figures.ts";
-import { wordAt } from "../groups/names.ts";
+import { namesIn, wordAt } from "../groups/names.ts";
 import { planOf, type State, standing } from "../state.ts";
-import { namesIn } from "./names.ts";
 
 type Props = { readonly state: State; readonly actions: Actions };
 
@@ -28,7 +27,7 @@ function effectWords(
   const effect = effects.find((one) => one.part === part);
   if (effect === undefined) return "Nothing was counted.";
   const { blanks, moves, profit, way } = effect;
-  const names = namesIn(day);
+  const names = namesIn(day.plan).blanks;
   const signed = (pieces: number): string => `${pieces > 0 ? "+" : "−"}${whole(Math.abs(pieces))}`;
   const most = moves.map(({ sku, pieces }) => {
     const [blank = "", ...choice] = sku.split(".");
