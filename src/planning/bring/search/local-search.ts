@@ -46,12 +46,7 @@ export function* putRight(
   options: RightOptions,
 ): Work<Found> {
   const { goods } = trial.shop;
-  const look = function* (stock: Int32Array): Work<Found> {
-    const slopes = blankSlopes(trial.shop);
-    const gain = yield* trial.slopes(stock, slopes);
-    return { stock, slopes, profit: gain - stake(goods, stock) };
-  };
-  let best = yield* look(start);
+  let best = yield* look(trial, start);
   let width = FIRST_WIDTH;
   let reach = FIRST_REACH;
   let idle = 0;
@@ -67,7 +62,7 @@ export function* putRight(
     idle = 0;
     const stock = Int32Array.from(best.stock);
     for (const { steps } of taken) for (const { index, to } of steps) stock[index] = to;
-    const now = yield* look(stock);
+    const now = yield* look(trial, stock);
     if (now.profit > best.profit + 1e-9) {
       best = now;
       width = Math.ceil(width * 1.5);
@@ -78,6 +73,13 @@ export function* putRight(
     }
   }
   return best;
+}
+
+/** This stock's profit and slopes over all days of the trial. */
+export function* look(trial: Trial, stock: Int32Array): Work<Found> {
+  const slopes = blankSlopes(trial.shop);
+  const gain = yield* trial.slopes(stock, slopes);
+  return { stock, slopes, profit: gain - stake(trial.shop.goods, stock) };
 }
 
 /** Leaves out what loses least for the money it saves, until no more has to be paid than there is. */

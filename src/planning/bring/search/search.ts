@@ -3,6 +3,7 @@ import { type Scenarios, upToAsks } from "../../demand/asks.ts";
 import { climb } from "./climb.ts";
 import type { FirstGuess } from "./first-guess.ts";
 import { type Found, putRight, withinOutlay } from "./local-search.ts";
+import { oneByOne } from "./one-by-one.ts";
 import { nearest, stepDown, stepUp } from "./pieces.ts";
 import { newTrial, outlay, type Trial, vanLoad } from "./score.ts";
 import type { Goods } from "./shop.ts";
@@ -55,7 +56,8 @@ export function* search(trial: Trial, options: SearchOptions): Work<Afforded> {
     outlayLimit,
     prices: dearer > 0 ? [1.3 * dearer, dearer, 0.7 * dearer, 0] : [0],
   };
-  const found = yield* putRight(rough, stock, guess, { ...right, passes: options.care.passes });
+  let found = yield* putRight(rough, stock, guess, { ...right, passes: options.care.passes });
+  if (options.care.last > 0) found = yield* oneByOne(rough, found, guess, right);
   const many = upToAsks(scenarios, LAST_ASKS);
   if (options.care.last === 0 || part.count >= many.count) return { ...found, dearer };
   const passes = options.care.last;
