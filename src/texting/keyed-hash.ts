@@ -13,6 +13,13 @@ function keyOf(secret: string): Promise<CryptoKey> {
   return imported.key;
 }
 
+/** What the hash of a number is made from, as a sender of texts to a fair. */
+export const senderAt = (fair: string, phone: string): string => `sender/${fair}/${phone}`;
+
+/** What the hash of a number is made from, as a customer of one stall. */
+export const customerAt = (fair: string, stall: string, phone: string): string =>
+  `customer/${fair}/${stall}/${phone}`;
+
 /** The opaque id of a thing, the same as the front door's keys give: the first 132 bits. */
 export async function opaqueIdOf(secret: string, what: string): Promise<string> {
   const mac = new Uint8Array(await crypto.subtle.sign("HMAC", await keyOf(secret), encoder.encode(what)));

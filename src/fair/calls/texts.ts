@@ -7,7 +7,7 @@ import type { FairAnswer } from "../../model/fair/fair-refusal.ts";
 import type { GatewayMapping } from "../../model/fair/gateway.ts";
 import type { PhoneNumber } from "../../model/orders/order.ts";
 import type { Bindings } from "../../texting/bindings.ts";
-import { opaqueIdOf } from "../../texting/keyed-hash.ts";
+import { opaqueIdOf, senderAt } from "../../texting/keyed-hash.ts";
 import { hostOf } from "../../texting/mapping/hosts.ts";
 import { changedByAdding, ownerOf, type Sending, sendingFor } from "../../texting/sending/sending.ts";
 import { stopHash, stopKeyOf } from "../../texting/stop-hash.ts";
@@ -172,7 +172,7 @@ export async function stoppedAmong(
 ): Promise<readonly PhoneNumber[]> {
   const fair = transactions.fair()?.fair;
   if (fair === undefined || secret === undefined) throw new Error("the fair cannot tell who said STOP");
-  const hashes = await Promise.all(phones.map((phone) => opaqueIdOf(secret, `sender/${fair}/${phone}`)));
+  const hashes = await Promise.all(phones.map((phone) => opaqueIdOf(secret, senderAt(fair, phone))));
   const { routing } = transactions;
   for (const key of routing.stops.keysElsewhere())
     for (const [index, phone] of phones.entries()) {

@@ -3,7 +3,7 @@
  * and scripts, all of one build. A new build brings a new worker, which fetches its whole set before it replaces the
  * old one. Shells hold no data. Requests to the stall itself pass through: no answer and no key is ever kept here.
  */
-export {};
+import { assetsIn, fresh } from "./shell.ts";
 
 declare const self: ServiceWorkerGlobalScope;
 /** Names the build; put in when the browser's files are built. */
@@ -11,26 +11,17 @@ declare const BUILD: string;
 
 const FAMILY = "crew pages ";
 const OURS = FAMILY + BUILD;
-const NAMED = /(?:href|src)="(\/assets\/[^"?#]+)"/g;
 /** Named by their content, so they outlive a build; some are of designs that are gone. */
 const PICTURES = "pictures of designs";
 const MOST_PICTURES = 120;
 const isPicture = (path: string): boolean => /^\/at\/[^/]+\/[^/]+\/pictures\/[0-9a-f]{64}$/.test(path);
 const isAsset = (path: string): boolean => path.startsWith("/assets/");
 
-/** From the network, past the browser's own cache; a refusal is as bad as no answer. */
-async function fresh(path: string): Promise<Response> {
-  const response = await fetch(path, { cache: "no-cache", credentials: "omit" });
-  if (!response.ok) throw new Error(`${path} answered ${response.status}`);
-  return response;
-}
-
 /** Keeps a shell and all it names; the shell last, so that one that is found is whole. */
 async function keepShell(path: string): Promise<void> {
   const cache = await caches.open(OURS);
   const shell = await fresh(path);
-  const text = await shell.clone().text();
-  const named = new Set([...text.matchAll(NAMED)].flatMap(([, asset]) => asset ?? []));
+  const named = assetsIn(await shell.clone().text());
   await Promise.all(
     [...named].map(async (asset) => {
       if ((await cache.match(asset)) === undefined) await cache.put(asset, await fresh(asset));

@@ -2,11 +2,11 @@
  * Keeps pages' shells and all that they run, of one build, so that they open without a network. While there is a network,
  * everything comes from there. No answer of a stall is kept.
  */
+import { assetsIn, fresh } from "./shell.ts";
+
 declare const self: ServiceWorkerGlobalScope;
 /** Names the build; put in when the browser's files are built. */
 declare const BUILD: string;
-
-const NAMED = /(?:href|src)="(\/assets\/[^"?#]+)"/g;
 
 type Kept = {
   /** Begins the names of its caches; no other worker's may begin so. */
@@ -17,13 +17,6 @@ type Kept = {
   /** Assets that no shell names, since a script starts them. */
   readonly assets?: readonly string[];
 };
-
-/** From the network, past the browser's own cache; a refusal is as bad as no answer. */
-async function fresh(path: string): Promise<Response> {
-  const response = await fetch(path, { cache: "no-cache", credentials: "omit" });
-  if (!response.ok) throw new Error(`${path} answered ${response.status}`);
-  return response;
-}
 
 /** The network's answer; without a network, the kept copy. */
 async function answer(cacheName: string, request: Request, path: string): Promise<Response> {
@@ -48,7 +41,7 @@ export function keepPages({ family, pages, alsoPages, assets = [] }: Kept): void
     await Promise.all(
       [...shells].map(async (path) => {
         const shell = await fresh(path);
-        for (const [, asset] of (await shell.clone().text()).matchAll(NAMED)) used.add(asset ?? "");
+        for (const asset of assetsIn(await shell.clone().text())) used.add(asset);
         await cache.put(path, shell);
       }),
     );

@@ -4,6 +4,7 @@ import type { StallPart } from "../../../model/accounts/whole-stall.ts";
 import { CustomerId, type FairId, type StallId } from "../../../model/basics/ids.ts";
 import type { NumberOf } from "../../../stall/calls/moving/loading.ts";
 import type { Person } from "../../../stall/storage/people.ts";
+import { customerAt, senderAt } from "../../../texting/keyed-hash.ts";
 
 type PeopleAt = {
   readonly numbers: readonly NumberOf[];
@@ -26,8 +27,8 @@ export async function peopleAt(
     const { phone, writesAs, optedOut } = row as Partial<Person>; // a row as a stall wrote it, or without effect here
     const customer = CustomerId.safeParse(key);
     if (typeof phone !== "string" || typeof writesAs === "string" || !customer.success) continue;
-    numbers.push([await opaqueId(`customer/${fair}/${stall}/${phone}`), customer.data]);
-    if (optedOut === true) stopped.push(await opaqueId(`sender/${fair}/${phone}`));
+    numbers.push([await opaqueId(customerAt(fair, stall, phone)), customer.data]);
+    if (optedOut === true) stopped.push(await opaqueId(senderAt(fair, phone)));
   }
   return { numbers, stopped };
 }

@@ -20,6 +20,7 @@ import { PlaceOrder } from "../../../model/orders/place-order.ts";
 import { BoardView } from "../../../model/orders/queue.ts";
 import type { PlaceRequest } from "../../../stall/calls/customer.ts";
 import type { LatestOrder } from "../../../stall/calls/replies.ts";
+import { customerAt } from "../../../texting/keyed-hash.ts";
 import { readSender } from "../../../texting/senders.ts";
 import { settled, stallBase } from "../../doors/crew.ts";
 import { forAll, forAllAnd, onlyFor } from "../../doors/doors.ts";
@@ -153,7 +154,7 @@ async function numberIn(
     return refused(invalid(c, [{ pointer: "#/phone", detail }]));
   }
   const { phone } = read;
-  const number = await keysOf(c).opaqueId(`customer/${fair}/${stall}/${phone}`);
+  const number = await keysOf(c).opaqueId(customerAt(fair, stall, phone));
   return ok({ phone, number });
 }
 

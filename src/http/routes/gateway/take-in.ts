@@ -7,6 +7,7 @@ import type { PhoneNumber } from "../../../model/orders/order.ts";
 import type { Answer } from "../../../model/orders/refusal.ts";
 import type { ChatAnswer } from "../../../stall/calls/texts.ts";
 import type { FromFair, Spoken } from "../../../stall/messages/conversation.ts";
+import { customerAt, senderAt } from "../../../texting/keyed-hash.ts";
 
 type Said = Omit<Spoken, "chance">;
 type Listed = Extract<Destination, { readonly to: "which" }>["stalls"];
@@ -46,7 +47,7 @@ export async function takeIn(
 ): Promise<Answer<ChatAnswer> | "nobody" | null> {
   const [id, sender] = await Promise.all([
     path.opaqueId(`message/${fair}/${given}`),
-    path.opaqueId(`sender/${fair}/${phone}`),
+    path.opaqueId(senderAt(fair, phone)),
   ]);
   const route = await path.fair.route({ message: id, sender, text }, to);
   const { destination, gateway } = route;
@@ -57,7 +58,7 @@ export async function takeIn(
   const stall = answeredBy(destination);
   if (stall === undefined) throw new Error(`fair ${fair} asks which stall without naming one`);
   const [number, customer] = await Promise.all([
-    path.opaqueId(`customer/${fair}/${stall}/${phone}`),
+    path.opaqueId(customerAt(fair, stall, phone)),
     // Nobody who knows numbers can compute this id: it is made from the message's own id.
     path.opaqueId(`first-text/${fair}/${stall}/${given}`),
   ]);
@@ -90,7 +91,7 @@ async function tellAll(
   const stalls = await path.fair.setStopped(sender, stopped, as);
   await Promise.all(
     stalls.map(async (stall) => {
-      const number = await path.opaqueId(`customer/${fair}/${stall}/${phone}`);
+      const number = await path.opaqueId(customerAt(fair, stall, phone));
       await path.stall(stall).setStopped(number, stopped);
     }),
   );

@@ -3,6 +3,7 @@ import { createRoute } from "@hono/zod-openapi";
 import { z } from "zod";
 import { GatewayMapping, TriedGateway, TryGateway } from "../../../model/fair/gateway.ts";
 import { bindingsOf } from "../../../texting/bindings.ts";
+import { senderAt } from "../../../texting/keyed-hash.ts";
 import { hostOf, pinnedHosts } from "../../../texting/mapping/hosts.ts";
 import { mappingFaults } from "../../../texting/mapping/mapping-faults.ts";
 import { numberOf } from "../../../texting/mapping/own-number.ts";
@@ -94,7 +95,7 @@ export const gatewayRoutes = newRouter()
     const key = await writeKey(c, "organiser");
     if (!key.ok) return key.refusal;
     const { to } = c.req.valid("json");
-    const sender = await keysOf(c).opaqueId(`sender/${fair}/${to}`);
+    const sender = await keysOf(c).opaqueId(senderAt(fair, to));
     const tried = await fairOf(c, fair).tryGateway(generationOf(c), key.value, to, sender);
     if (!tried.ok) return fairRefusal(c, tried.refusal, fair);
     const { id, fairName, mapping } = tried.value;
