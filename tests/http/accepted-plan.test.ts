@@ -72,6 +72,22 @@ describe("filling a stall from an accepted plan", () => {
     expect(late.body.errors?.[0]?.detail).toContain("orders were taken");
   });
 
+  it.each([true, false])("keeps the price that was typed, with the tax in it: %s", async (included) => {
+    const { crew, at } = await newStall(included ? "tax-in" : "tax-on");
+    const costs = { ...request.costs, tax: { rate: "7.25%", included } };
+    const offers = request.offers.map((offer: object) => ({ ...offer, price: "$25" }));
+    const again = { request: { ...request, costs, offers }, bring };
+    expect((await crew.post(`${at}/plan`, again)).status).toBe(200);
+    expect((await crew.post(`${at}/plan`, again)).status).toBe(200);
+    const { body: menu } = await crew.get<Menu>(`${at}/menu/whole`);
+    expect(menu.rules).toMatchObject({ taxInPrice: included, taxPartsPerMillion: 72_500 });
+    expect(menu.offers.every(({ price }) => price === 2500)).toBe(true);
+    const order = { lines: [{ offer: "longtail-tee", colour: "navy", size: "M", quantity: 1 }] };
+    const { body: placed } = await crew.post<PlacedOrder>(`${at}/orders`, order);
+    // 25.00 × 0.0725 / 1.0725 = 1.69 in the price, or 25.00 × 0.0725 = 1.81 on it.
+    expect([placed.total.amount, placed.tax.amount]).toEqual(included ? [2500, 169] : [2681, 181]);
+  });
+
   it("keeps what the stall's own menu says, and changes nothing if the plan does not fit it", async () => {
     const { crew, at } = await newStall("knot");
     await crew.post(`${at}/plan`, { request, bring });
