@@ -59,6 +59,19 @@ export async function closePages(browser: Browser): Promise<void> {
 export const tap = (page: Page, name: string | RegExp): Promise<void> =>
   page.getByRole("button", { name, exact: typeof name === "string" }).click();
 
+/** The number of taps during some work. */
+export async function countTaps(page: Page, work: () => Promise<void>): Promise<number> {
+  const counter = await page.evaluateHandle(() => {
+    const taps = { count: 0 };
+    document.addEventListener("pointerdown", () => {
+      taps.count += 1;
+    });
+    return taps;
+  });
+  await work();
+  return counter.evaluate(({ count }) => count);
+}
+
 const axeSource = readFile(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 
 /**

@@ -3,32 +3,16 @@ import type { Page } from "playwright-core";
 import { describe, expect, it } from "vitest";
 import type { DrawerView } from "../../src/model/accounts/drawer.ts";
 import type { Menu } from "../../src/model/menu/catalogue.ts";
-import type { CrewOrderView } from "../../src/model/orders/order.ts";
 import type { QueueView } from "../../src/model/orders/queue.ts";
 import type { RackView } from "../../src/model/orders/rack.ts";
-import { expectAccessible, openPage, tap } from "./browser.ts";
-import { type CrewStall, crewStall, NAVY_L } from "./crew-page.ts";
+import { countTaps, expectAccessible, openPage, tap } from "./browser.ts";
+import { type CrewStall, crewStall, NAVY_L, orderOf } from "./crew-page.ts";
 import { openStage } from "./stage.ts";
 
 const stage = openStage();
 
-const order = async ({ crew, base }: CrewStall, number: number): Promise<CrewOrderView> =>
-  (await crew.get<CrewOrderView>(`${base}/orders/${number}/whole`)).body;
 const linesOf = async (stall: CrewStall, number: number): Promise<readonly string[]> =>
-  (await order(stall, number)).lines.map(({ colour, size, quantity }) => `${quantity} ${colour} ${size}`);
-
-/** The number of taps during some work. */
-async function countTaps(page: Page, work: () => Promise<void>): Promise<number> {
-  const counter = await page.evaluateHandle(() => {
-    const taps = { count: 0 };
-    document.addEventListener("pointerdown", () => {
-      taps.count += 1;
-    });
-    return taps;
-  });
-  await work();
-  return counter.evaluate(({ count }) => count);
-}
+  (await orderOf(stall, number)).lines.map(({ colour, size, quantity }) => `${quantity} ${colour} ${size}`);
 
 async function atCounter(stall: CrewStall): Promise<Page> {
   const { page } = await openPage(stage.browser, stall.link("/counter"));
@@ -60,11 +44,11 @@ describe("an order at the counter", () => {
     });
     expect(taps).toBeLessThanOrEqual(4);
     expect(await linesOf(stall, number)).toEqual(["1 navy XL"]);
-    const { total } = await order(stall, number);
+    const { total } = await orderOf(stall, number);
     await page.getByText("Take something off the price").click();
     await tap(page, "Half price");
     await page.getByRole("button", { name: /^Undo: .* off$/ }).waitFor();
-    expect((await order(stall, number)).total.amount).toBe(Math.round(total.amount / 2));
+    expect((await orderOf(stall, number)).total.amount).toBe(Math.round(total.amount / 2));
   });
 
   it("is exchanged after it was handed over in five taps, from field to new number", async () => {
@@ -86,7 +70,7 @@ describe("an order at the counter", () => {
     expect(taps).toBeLessThanOrEqual(5);
     const { body: queue } = await crew.get<QueueView>(`${base}/queue`);
     const made = queue.next[0]?.number ?? 0;
-    expect(await order(stall, made)).toMatchObject({ exchangeOf: `${number}-1`, stage: "waiting" });
+    expect(await orderOf(stall, made)).toMatchObject({ exchangeOf: `${number}-1`, stage: "waiting" });
     const { body: rack } = await crew.get<RackView>(`${base}/rack`);
     expect(rack.garments).toMatchObject([{ key: `${number}-1`, why: "exchanged" }]);
     // Undone, it is theirs again as it was; and exchanged once more.

@@ -1,8 +1,8 @@
 import type { Page } from "playwright-core";
 import { describe, expect, it } from "vitest";
-import type { CrewOrderView, PlacedOrder } from "../../src/model/orders/order.ts";
-import { expectAccessible, openPage, tap } from "./browser.ts";
-import { type CrewStall, crewStall, NAVY_L, OTTER_M, setRules } from "./crew-page.ts";
+import type { PlacedOrder } from "../../src/model/orders/order.ts";
+import { countTaps, expectAccessible, openPage, tap } from "./browser.ts";
+import { type CrewStall, crewStall, NAVY_L, OTTER_M, orderOf, setRules } from "./crew-page.ts";
 import { openStage } from "./stage.ts";
 
 const stage = openStage();
@@ -11,22 +11,6 @@ const orderTag = (page: Page) => page.getByRole("region", { name: "The order" })
 /** The row of an open order. */
 const row = (page: Page, number: number) => page.getByRole("button", { name: new RegExp(`^${number} `) });
 const facts = (page: Page) => page.locator("#order-facts");
-
-const order = async ({ crew, base }: CrewStall, number: number): Promise<CrewOrderView> =>
-  (await crew.get<CrewOrderView>(`${base}/orders/${number}/whole`)).body;
-
-/** The number of taps during some work. */
-async function countTaps(page: Page, work: () => Promise<void>): Promise<number> {
-  const counter = await page.evaluateHandle(() => {
-    const taps = { count: 0 };
-    document.addEventListener("pointerdown", () => {
-      taps.count += 1;
-    });
-    return taps;
-  });
-  await work();
-  return counter.evaluate(({ count }) => count);
-}
 
 /** Keys a garment in and adds it to the slip. */
 async function key(page: Page, what: string, colour: string, size: RegExp): Promise<void> {
@@ -63,7 +47,7 @@ describe("the counter", () => {
     await expectAccessible(page);
 
     const [number = 0] = (await stall.queue()).next.map((job) => job.number);
-    const placed = await order(stall, number);
+    const placed = await orderOf(stall, number);
     expect(placed).toMatchObject({ takenBy: "counter", name: "Wren", total: { amount: 6435 } });
     const said = await orderTag(page).textContent();
     for (const words of [
@@ -94,10 +78,10 @@ describe("the counter", () => {
     await expectAccessible(page);
     await tap(page, `They said “${placed.word}”: hand over`);
     await orderTag(page).getByText("handed over").waitFor();
-    await expect.poll(async () => (await order(stall, number)).stage).toBe("collected");
+    await expect.poll(async () => (await orderOf(stall, number)).stage).toBe("collected");
     await tap(page, "Undo: handed over");
     await page.getByRole("heading", { name: `Hand over ${number}` }).waitFor();
-    await expect.poll(async () => (await order(stall, number)).stage).toBe("ready");
+    await expect.poll(async () => (await orderOf(stall, number)).stage).toBe("ready");
     expect(faults).toEqual([]);
   });
 
@@ -134,7 +118,7 @@ describe("the counter", () => {
     await page.getByText("You give back $25.74.").waitFor();
     await tap(page, "Money is given back");
     await orderTag(page).getByText("money given back", { exact: true }).waitFor();
-    await expect.poll(async () => (await order(stall, number)).stage).toBe("refunded");
+    await expect.poll(async () => (await orderOf(stall, number)).stage).toBe("refunded");
     expect(faults).toEqual([]);
   });
 
@@ -150,7 +134,7 @@ describe("the counter", () => {
     await tap(page, "Paid: Card");
     await orderTag(page).getByText("waiting, place 1").waitFor();
     await facts(page).getByText("by card, to Wren,").waitFor();
-    await expect.poll(async () => (await order(stall, stall.numbers[0] ?? 101)).paidTo).toBe("Wren");
+    await expect.poll(async () => (await orderOf(stall, stall.numbers[0] ?? 101)).paidTo).toBe("Wren");
     // The page shows the tap before the stall has it.
     await expect.poll(async () => (await stall.queue()).counts).toMatchObject({ toPay: 0, waiting: 1 });
   });
@@ -175,7 +159,7 @@ describe("the counter", () => {
     await tap(page, "Hand $25.74 back to them, then tap here");
     await expect
       .poll(async () => {
-        const { giveBack, gaveBack, total } = await order(stall, number ?? 0);
+        const { giveBack, gaveBack, total } = await orderOf(stall, number ?? 0);
         return [giveBack, gaveBack?.amount, total.amount];
       })
       // $24 and $26 at 7.25 % are $53.63; $26 alone is $27.89 ($27.885 rounded up).
@@ -213,11 +197,11 @@ describe("the counter", () => {
     await expectAccessible(page);
     await row(page, comes).click();
     await tap(page, "Is here");
-    await expect.poll(async () => (await order(stall, comes)).stage).toBe("waiting");
+    await expect.poll(async () => (await orderOf(stall, comes)).stage).toBe("waiting");
     await tap(page, "Orders");
     await row(page, pranks).click();
     await tap(page, "Free its garments");
-    await expect.poll(async () => (await order(stall, pranks)).stage).toBe("dropped");
+    await expect.poll(async () => (await orderOf(stall, pranks)).stage).toBe("dropped");
   });
 
   it("finds an order in two taps by its word, its name or the end of its telephone number", async () => {
@@ -260,7 +244,7 @@ describe("the counter", () => {
     });
     expect(taps).toBe(5);
     await page.getByText("Change: $14.26.").waitFor();
-    await expect.poll(async () => (await order(stall, 101)).paid?.tender).toBe("cash");
+    await expect.poll(async () => (await orderOf(stall, 101)).paid?.tender).toBe("cash");
     await expectAccessible(page);
     await tap(page, "Next customer");
     expect(await page.getByText("Change: $14.26.").count()).toBe(0);
@@ -306,7 +290,7 @@ describe("the counter", () => {
     await orderTag(page).getByText("931", { exact: true }).waitFor();
     const midnight = new Date();
     midnight.setHours(0, 0, 0, 0);
-    expect(await order(stall, 931)).toMatchObject({ takenBy: "paper", placedAt: midnight.toISOString() });
+    expect(await orderOf(stall, 931)).toMatchObject({ takenBy: "paper", placedAt: midnight.toISOString() });
     await tap(page, "New order");
     expect(await page.getByLabel("Number on the slip").inputValue()).toBe("932");
   });
@@ -339,7 +323,7 @@ describe("the counter", () => {
     await expectAccessible(page);
     await page.context().setOffline(false);
     await page.getByText(`At the stall by now: ${said}.`).waitFor();
-    const { word, takenBy, stage: reached } = await order(stall, Number(said));
+    const { word, takenBy, stage: reached } = await orderOf(stall, Number(said));
     expect([takenBy, reached]).toEqual(["counter", "waiting"]);
     expect(await orderTag(page).textContent()).toContain(word);
     await tap(page, "Seen");

@@ -1,7 +1,7 @@
 /** A fair of its own with some orders in line, and the links of its crew pages. */
 import type { Client } from "../../src/local/client.ts";
 import type { Menu } from "../../src/model/menu/catalogue.ts";
-import type { PlacedOrder } from "../../src/model/orders/order.ts";
+import type { CrewOrderView, PlacedOrder } from "../../src/model/orders/order.ts";
 import type { QueueView } from "../../src/model/orders/queue.ts";
 import { at, example, type Running } from "../http/running.ts";
 
@@ -52,3 +52,7 @@ export async function setRules({ crew, base }: CrewStall, rules: Partial<Menu["r
   const { status } = await crew.put(`${base}/menu`, { ...menu, rules: { ...menu.rules, ...rules } });
   if (status !== 200) throw new Error(`the rules were refused: ${status}`);
 }
+
+/** An order as the crew sees it. */
+export const orderOf = async ({ crew, base }: CrewStall, number: number): Promise<CrewOrderView> =>
+  (await crew.get<CrewOrderView>(`${base}/orders/${number}/whole`)).body;

@@ -8,7 +8,7 @@ import { UnitOfWork } from "../../src/stall/storage/unit-of-work.ts";
 import { ids } from "../ids.ts";
 import { expectAccounts } from "./account.ts";
 import { expectAgreement } from "./invariants.ts";
-import { customer, exampleMenu, OPENS, type TestStall, testStall } from "./test-stall.ts";
+import { exampleMenu, OPENS, placing, type TestStall, testStall } from "./test-stall.ts";
 
 const A = ids.press("A");
 const STOCK = [
@@ -18,15 +18,7 @@ const STOCK = [
 
 const stallWithStock = (): TestStall => testStall(exampleMenu(), STOCK, OPENS - 60_000);
 
-const place = (n: number): Command =>
-  ({
-    type: "place",
-    customer: customer(`c${n}`),
-    takenBy: "counter",
-    lines: [{ offer: ids.offer("longtail-tee"), colour: "navy", size: "L", quantity: 1 }],
-    asks: [0],
-    chance: 0,
-  }) as unknown as Command; // plain ids
+const place = (n: number): Command => placing(`c${n}`, { asks: [0] });
 
 /** A garment sold from placing to hand-over: five commands. */
 function sell(stall: TestStall, n: number, at: number): void {

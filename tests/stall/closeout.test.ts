@@ -7,7 +7,7 @@ import { ids } from "../ids.ts";
 import { accountOf, expectAccounts } from "./account.ts";
 import { expectAgreement } from "./invariants.ts";
 import { evenHours, keptPlan } from "./kept-plan.ts";
-import { CLOSES, customer, exampleMenu, OPENS, type TestStall, testStall } from "./test-stall.ts";
+import { CLOSES, exampleMenu, OPENS, placing, type TestStall, testStall } from "./test-stall.ts";
 
 const DAY = "2027-06-12";
 const NEXT = "2027-06-13";
@@ -36,14 +36,7 @@ const COSTS: DayCosts = {
 } as unknown as DayCosts; // plain ids
 
 const place = (name: string, colour = "navy", quantity = 1): Command =>
-  ({
-    type: "place",
-    customer: customer(name),
-    takenBy: "counter",
-    lines: [{ offer: ids.offer("longtail-tee"), colour, size: "L", quantity }],
-    asks: [0],
-    chance: 0,
-  }) as unknown as Command; // plain ids
+  placing(name, { lines: [{ offer: "longtail-tee", colour, size: "L", quantity }], asks: [0] });
 
 /** Pulls and presses a garment, which is the next one in line. */
 function press(stall: TestStall, job: string, at: number): void {

@@ -8,23 +8,14 @@ import { UnitOfWork } from "../../src/stall/storage/unit-of-work.ts";
 import { ids } from "../ids.ts";
 import { expectAccounts, expectDrawer } from "./account.ts";
 import { expectAgreement } from "./invariants.ts";
-import { customer, exampleMenu, OPENS, type TestStall, testStall } from "./test-stall.ts";
+import { exampleMenu, OPENS, placing, type TestStall, testStall } from "./test-stall.ts";
 
 const menu = { ...exampleMenu(), rules: { ...exampleMenu().rules, taxPartsPerMillion: 0 } };
 const STOCK = [
   { sku: "tee.navy.L", counted: 9 },
   { design: "longtail", counted: 9 },
 ].map((entry) => StockEntry.parse(entry));
-const place = (name: string, paid: object): Command =>
-  ({
-    type: "place",
-    takenBy: "counter",
-    chance: 0,
-    asks: [],
-    customer: customer(name),
-    lines: [{ offer: "longtail-tee", colour: "navy", size: "L", quantity: 1 }],
-    paid,
-  }) as unknown as Command; // plain ids
+const place = (name: string, paid: object): Command => placing(name, { paid });
 
 const drawer = ({ state }: TestStall) =>
   drawerOf(state, state.dayTotals.get(accountDay(state, OPENS))?.drawer);

@@ -6,7 +6,7 @@ import { bucketKey } from "../../src/time/bucket.ts";
 import { MINUTE } from "../../src/time/instants.ts";
 import { ids } from "../ids.ts";
 import { expectAgreement } from "./invariants.ts";
-import { customer, exampleMenu, OPENS, testStall } from "./test-stall.ts";
+import { exampleMenu, OPENS, placing, testStall } from "./test-stall.ts";
 
 const A = ids.press("A");
 const B = ids.press("B");
@@ -21,18 +21,7 @@ function stallWith(orders: number) {
     StockEntry.parse({ design: "longtail", counted: 9 }),
   ]);
   for (let i = 0; i < orders; i += 1) {
-    const wanted = [{ offer: ids.offer("longtail-tee"), colour: "navy", size: "L", quantity: 1 }];
-    stall.run(
-      {
-        type: "place",
-        customer: customer(`c${i}`),
-        takenBy: "counter",
-        lines: wanted,
-        asks: [],
-        chance: 0,
-      } as unknown as Command, // plain ids
-      OPENS,
-    );
+    stall.run(placing(`c${i}`), OPENS);
   }
   stall.run({ type: "pull", press: A }, OPENS + MINUTE);
   return stall;

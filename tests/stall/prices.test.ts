@@ -12,7 +12,7 @@ import { bundled } from "../../src/stall/stock/bundles.ts";
 import { priced } from "../../src/stall/stock/pricing.ts";
 import { expectAccounts } from "./account.ts";
 import { expectAgreement } from "./invariants.ts";
-import { customer, exampleMenu, OPENS, testStall } from "./test-stall.ts";
+import { exampleMenu, OPENS, placing, testStall } from "./test-stall.ts";
 
 const OFFERS = ["tee", "otter", "cap", "tote"] as const;
 type Given = { offer: (typeof OFFERS)[number]; each: number; quantity: number; extra: number };
@@ -189,14 +189,7 @@ describe("an order at a lower price", () => {
     { design: "longtail", counted: 6 },
   ].map((entry) => StockEntry.parse(entry));
   const place = (quantity: number): Command =>
-    ({
-      type: "place",
-      takenBy: "counter",
-      chance: 0,
-      asks: [],
-      customer: customer("ann"),
-      lines: [{ offer: "longtail-tee", colour: "navy", size: "L", quantity }],
-    }) as unknown as Command; // plain ids
+    placing("ann", { lines: [{ offer: "longtail-tee", colour: "navy", size: "L", quantity }] });
   const off = (by: Discount["by"], ...jobs: readonly number[]): Command => ({
     type: "discounted",
     number: 101,

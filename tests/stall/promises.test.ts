@@ -14,7 +14,7 @@ import { KEPT_SHARE, NOTHING_TIMED, withQuotesCorrected } from "../../src/stall/
 import { UnitOfWork } from "../../src/stall/storage/unit-of-work.ts";
 import { MINUTE } from "../../src/time/instants.ts";
 import { ids } from "../ids.ts";
-import { CLOSES, customer, exampleMenu, type MemoryStore, OPENS, testStall } from "./test-stall.ts";
+import { CLOSES, customer, exampleMenu, type MemoryStore, OPENS, placing, testStall } from "./test-stall.ts";
 
 const STOCK = [
   { sku: "tee.navy.L", counted: 60 },
@@ -26,16 +26,7 @@ const A = ids.press("A");
 const B = ids.press("B");
 const TEE = { platen: "flat", kind: "screen-printed", quantity: 1 } as const;
 
-const place = (n: number, more: object = {}): Command =>
-  ({
-    type: "place",
-    customer: customer(`customer-${n}`),
-    takenBy: "counter",
-    lines: [{ offer: "longtail-tee", colour: "navy", size: "L", quantity: 1 }],
-    asks: [],
-    chance: 0.3,
-    ...more,
-  }) as unknown as Command; // plain ids
+const place = (n: number, more: object = {}): Command => placing(`customer-${n}`, { chance: 0.3, ...more });
 
 const open = (menu: Menu = exampleMenu()) => testStall(menu, STOCK);
 

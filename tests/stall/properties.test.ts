@@ -22,7 +22,7 @@ import {
   takingsFromJournal,
   toPress,
 } from "./invariants.ts";
-import { customer, exampleMenu, OPENS, testStall } from "./test-stall.ts";
+import { customer, exampleMenu, OPENS, placing, testStall } from "./test-stall.ts";
 
 const COUNTS = [
   ["tee.navy.L", 4],
@@ -487,16 +487,7 @@ describe.each(["before-pressing", "before-handover", "not-tracked"] as const)(
 );
 
 describe("a stall with a garment", () => {
-  const wanted = [{ offer: ids.offer("longtail-tee"), colour: "navy", size: "L", quantity: 1 }];
-  const place = (name: string): Command =>
-    ({
-      type: "place",
-      customer: customer(name),
-      takenBy: "counter",
-      lines: wanted,
-      asks: [],
-      chance: 0,
-    }) as unknown as Command; // plain ids
+  const place = (name: string): Command => placing(name);
   it("presses the oldest first and hands over what is ready", () => {
     const stall = testStall(exampleMenu(), [...COUNTS, ...TRANSFERS]);
     stall.run(place("ann"), OPENS);

@@ -8,21 +8,14 @@ import { write } from "../../src/stall/storage/records.ts";
 import { UnitOfWork } from "../../src/stall/storage/unit-of-work.ts";
 import { bucketKey } from "../../src/time/bucket.ts";
 import { MINUTE } from "../../src/time/instants.ts";
-import { customer, exampleMenu, type MemoryStore, OPENS, testStall } from "./test-stall.ts";
+import { exampleMenu, type MemoryStore, OPENS, placing, testStall } from "./test-stall.ts";
 
 const QUARTER = 15 * MINUTE;
 const COUNTS = [{ sku: "tee.navy.L" }, { design: "longtail" }].map((what) =>
   StockEntry.parse({ ...what, counted: 20 }),
 );
 const place = (name: string, quantity: number): Command =>
-  ({
-    type: "place",
-    customer: customer(name),
-    takenBy: "counter",
-    lines: [{ offer: "longtail-tee", colour: "navy", size: "L", quantity }],
-    asks: [],
-    chance: 0,
-  }) as unknown as Command; // plain ids
+  placing(name, { lines: [{ offer: "longtail-tee", colour: "navy", size: "L", quantity }] });
 
 /** A stall's unit, and a function that reports to the fair as the alarm does. */
 function unit() {

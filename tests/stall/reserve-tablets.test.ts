@@ -9,7 +9,7 @@ import type { Command } from "../../src/stall/rules/commands.ts";
 import { ids } from "../ids.ts";
 import { expectAgreement, expectFloorHolds } from "./invariants.ts";
 import { Tablet, unpressed, type World } from "./tablets.ts";
-import { customer, exampleMenu, OPENS, testStall } from "./test-stall.ts";
+import { exampleMenu, OPENS, placing, testStall } from "./test-stall.ts";
 
 const A = ids.press("A");
 const B = ids.press("B");
@@ -18,15 +18,7 @@ const STOCK = [
   { design: "longtail", counted: 200 },
 ].map((entry) => StockEntry.parse(entry));
 
-const place = (n: number): Command =>
-  ({
-    type: "place",
-    customer: customer(`customer-${n}`),
-    takenBy: "counter",
-    lines: [{ offer: "longtail-tee", colour: "navy", size: "L", quantity: 1 }],
-    asks: [],
-    chance: 0.1,
-  }) as unknown as Command; // plain ids
+const place = (n: number): Command => placing(`customer-${n}`, { chance: 0.1 });
 
 const which = fc.constantFrom(0, 1);
 const step = fc.oneof(

@@ -16,7 +16,7 @@ import { hearingChanges } from "../../src/stall/rules/decide/reserving.ts";
 import { MINUTE } from "../../src/time/instants.ts";
 import { ids } from "../ids.ts";
 import { expectAgreement } from "./invariants.ts";
-import { customer, exampleMenu, OPENS, testStall } from "./test-stall.ts";
+import { customer, exampleMenu, OPENS, placing, testStall } from "./test-stall.ts";
 
 const A = ids.press("A");
 const B = ids.press("B");
@@ -28,15 +28,7 @@ const job = (number: number) => ids.job(`${number}-1`);
 
 type TestFloor = ReturnType<typeof waiting>;
 
-const place = (n: number): Command =>
-  ({
-    type: "place",
-    customer: customer(`customer-${n}`),
-    takenBy: "counter",
-    lines: [{ offer: "longtail-tee", colour: "navy", size: "L", quantity: 1 }],
-    asks: [],
-    chance: 0.1,
-  }) as unknown as Command; // plain ids
+const place = (n: number): Command => placing(`customer-${n}`, { chance: 0.1 });
 
 /** A stall with this many orders of one tee in line. */
 function waiting(orders: number, menu: Menu = exampleMenu()) {

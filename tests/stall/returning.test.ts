@@ -8,7 +8,7 @@ import { carriedRack } from "../../src/stall/stock/rack.ts";
 import { ids } from "../ids.ts";
 import { accountOf, expectAccounts } from "./account.ts";
 import { expectAgreement, expectFloorHolds, expectStockHolds } from "./invariants.ts";
-import { customer, exampleMenu, OPENS, type TestStall, testStall } from "./test-stall.ts";
+import { customer, exampleMenu, OPENS, placing, type TestStall, testStall } from "./test-stall.ts";
 
 const menu = {
   ...exampleMenu(),
@@ -28,16 +28,7 @@ const STOCK = [
   { design: "longtail", counted: 12 },
 ].map((entry) => StockEntry.parse(entry));
 const garment = (colour: string, size = "L") => ({ offer: "longtail-tee", colour, size });
-const place = (more: object, ...lines: readonly object[]): Command =>
-  ({
-    type: "place",
-    takenBy: "counter",
-    chance: 0,
-    asks: [],
-    customer: customer("ann"),
-    lines,
-    ...more,
-  }) as unknown as Command; // plain ids
+const place = (more: object, ...lines: readonly object[]): Command => placing("ann", { lines, ...more });
 const exchange = (n: number, instead: object, keeps = true): Command =>
   ({ type: "garment-exchanged", number: 101, n, instead, keeps, chance: 0.3 }) as unknown as Command; // plain ids
 const AT = OPENS + 600_000;

@@ -40,6 +40,18 @@ export type TestStall = {
 
 export const customer = (name: string): CustomerId => ids.customer(name.padEnd(16, "_"));
 
+/** Orders at the counter: one navy tee in L, unless `more` says otherwise. Its ids are plain strings. */
+export const placing = (name: string, more: object = {}): Command =>
+  ({
+    type: "place",
+    takenBy: "counter",
+    customer: customer(name),
+    lines: [{ offer: "longtail-tee", colour: "navy", size: "L", quantity: 1 }],
+    asks: [],
+    chance: 0,
+    ...more,
+  }) as unknown as Command; // plain ids
+
 /** A stall that is open, with the given menu and counts. */
 export function testStall(menu: Menu, counts: readonly StockEntry[], openedAt = OPENS): TestStall {
   const store = new MemoryStore();

@@ -4,10 +4,9 @@ import { describe, expect, it } from "vitest";
 import { StockEntry } from "../../src/model/orders/stock.ts";
 import { nextPromise } from "../../src/stall/line/lateness.ts";
 import { reportDue } from "../../src/stall/messages/report-to-fair.ts";
-import type { Command } from "../../src/stall/rules/commands.ts";
 import { UnitOfWork } from "../../src/stall/storage/unit-of-work.ts";
 import { ids } from "../ids.ts";
-import { customer, exampleMenu, MemoryStore, OPENS, testStall } from "./test-stall.ts";
+import { exampleMenu, MemoryStore, OPENS, placing, testStall } from "./test-stall.ts";
 
 const STOCK = [
   { sku: "tee.navy.L", counted: 9 },
@@ -24,15 +23,7 @@ function stallWithOrder() {
   const menu = exampleMenu();
   const stall = testStall({ ...menu, rules: { ...menu.rules, payment: "not-tracked" } }, STOCK);
   const line = { offer: ids.offer("longtail-tee"), colour: "navy", size: "L", quantity: 2 };
-  const place = {
-    type: "place",
-    customer: customer("ann"),
-    takenBy: "counter",
-    lines: [line],
-    asks: [],
-    chance: 0,
-  } as unknown as Command; // plain ids
-  stall.run(place, OPENS);
+  stall.run(placing("ann", { lines: [line] }), OPENS);
   return { stall, menu };
 }
 

@@ -10,7 +10,7 @@ import { UnitOfWork } from "../../src/stall/storage/unit-of-work.ts";
 import { ids } from "../ids.ts";
 import { expectAccounts } from "./account.ts";
 import { expectAgreement, expectFloorHolds, expectStockHolds } from "./invariants.ts";
-import { customer, exampleMenu, MemoryStore, OPENS, type TestStall, testStall } from "./test-stall.ts";
+import { exampleMenu, MemoryStore, OPENS, placing, type TestStall, testStall } from "./test-stall.ts";
 
 const WISHES = [
   { id: "back-print", name: "Back print", surcharge: 500, seconds: 30, second: {} },
@@ -30,15 +30,7 @@ const line = (...wishes: readonly string[]) => ({
   quantity: 1,
   ...(wishes.length === 0 ? {} : { wishes }),
 });
-const place = (...lines: readonly object[]): Command =>
-  ({
-    type: "place",
-    takenBy: "counter",
-    chance: 0,
-    asks: [],
-    customer: customer("ann"),
-    lines,
-  }) as unknown as Command; // plain ids
+const place = (...lines: readonly object[]): Command => placing("ann", { lines });
 const free = (stall: TestStall, piece: string) => stall.state.free(piece as never); // a brand for a test's own key
 
 describe("a wish on a garment", () => {
