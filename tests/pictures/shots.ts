@@ -399,6 +399,10 @@ export async function openShot(
       !/connecting/.test(document.querySelector("#freshness")?.textContent ?? ""),
   );
   await shot.act?.(page);
-  await page.evaluate(() => document.fonts.ready);
+  // A picture below the fold is fetched only when it is near: a full page shows it too.
+  await page.evaluate(async () => {
+    for (const image of document.images) image.loading = "eager";
+    await Promise.all([document.fonts.ready, ...[...document.images].map((image) => image.decode())]);
+  });
   return { context, page };
 }
