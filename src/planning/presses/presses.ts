@@ -2,6 +2,7 @@ import { deviation, mean, sampleQuantiles } from "../../maths/sample.ts";
 import { inCelsius } from "../../maths/units.ts";
 import type { OrFaults } from "../../model/basics/faults.ts";
 import { ok, refused } from "../../model/basics/result.ts";
+import { CLIMBS_FAHRENHEIT_PER_MINUTE, COOLS_FAHRENHEIT_PER_MINUTE } from "../../model/menu/platen-pace.ts";
 import type { Combination, OneMore, PressesPlan, PressesRequest } from "../../model/planning/presses.ts";
 import { drawDay, handlingIndex, PLATENS, stepsOf } from "./press-day.ts";
 import { earningsOf, type GarmentPrices, pricesOf } from "./press-earnings.ts";
@@ -18,9 +19,9 @@ import { type PressCrew, pressDay } from "./press-line.ts";
 import { pressesFaults } from "./presses-faults.ts";
 import { pinchIn, pressesInWords } from "./presses-told.ts";
 
-/** A platen climbs 17.5 °F a minute near working heat, in °C (from memory), and cools more slowly. */
-const HEATING_PER_MINUTE = 9.7;
-const COOLING_PER_MINUTE = 5;
+const CELSIUS_PER_FAHRENHEIT = 5 / 9;
+const HEATING_CELSIUS_PER_MINUTE = CLIMBS_FAHRENHEIT_PER_MINUTE * CELSIUS_PER_FAHRENHEIT;
+const COOLING_CELSIUS_PER_MINUTE = COOLS_FAHRENHEIT_PER_MINUTE * CELSIUS_PER_FAHRENHEIT;
 const HAND_VARIATION = 0.25;
 /** How long an earlier job may be passed over to keep the heat. Common practice, no source. */
 const HOLD_BACK_SECONDS = 600;
@@ -62,8 +63,8 @@ export function planPresses(request: PressesRequest): PressesOutcome {
     const crew: PressCrew = {
       ...choice,
       opensItself,
-      heatingCelsiusPerSecond: (request.heatingCelsiusPerMinute ?? HEATING_PER_MINUTE) / 60,
-      coolingCelsiusPerSecond: (request.coolingCelsiusPerMinute ?? COOLING_PER_MINUTE) / 60,
+      heatingCelsiusPerSecond: (request.heatingCelsiusPerMinute ?? HEATING_CELSIUS_PER_MINUTE) / 60,
+      coolingCelsiusPerSecond: (request.coolingCelsiusPerMinute ?? COOLING_CELSIUS_PER_MINUTE) / 60,
       holdBackSeconds: request.holdBackSeconds ?? HOLD_BACK_SECONDS,
     };
     const run: PressRun = { ...choice, lived: days.map((day) => pressDay(day, table, crew)) };

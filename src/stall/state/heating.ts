@@ -3,12 +3,10 @@
 import type { Moments } from "../../maths/lognormal.ts";
 import type { DesignId } from "../../model/basics/ids.ts";
 import type { Menu, Platen } from "../../model/menu/catalogue.ts";
+import { CLIMBS_FAHRENHEIT_PER_MINUTE, COOLS_FAHRENHEIT_PER_MINUTE } from "../../model/menu/platen-pace.ts";
 import { type Instant, MINUTE } from "../../time/instants.ts";
 import type { PlatenHeat } from "./shapes/job.ts";
 
-// A platen climbs 15 to 20 °F a minute near working heat and cools more slowly: common practice, no source.
-const CLIMBS_PER_MINUTE = 18;
-const COOLS_PER_MINUTE = 15;
 // Closer than this, a press need not be touched.
 const SAME_WITHIN = 5;
 
@@ -26,7 +24,7 @@ export const suits = (heat: PlatenHeat | null, fahrenheit: number): boolean =>
 /** Milliseconds a platen takes from one temperature to another. */
 export function changeTime(fromFahrenheit: number, toFahrenheit: number): number {
   const apart = toFahrenheit - fromFahrenheit;
-  const minutes = apart > 0 ? apart / CLIMBS_PER_MINUTE : -apart / COOLS_PER_MINUTE;
+  const minutes = apart > 0 ? apart / CLIMBS_FAHRENHEIT_PER_MINUTE : -apart / COOLS_FAHRENHEIT_PER_MINUTE;
   return Math.round(minutes * MINUTE);
 }
 

@@ -36,11 +36,11 @@ export function pressesGroups(request: Json, plan: FromPlan): readonly Group[] {
           unit: "deviation over mean",
           more: true,
         }),
-        field("#/heatingCelsiusPerMinute", "A press heats by", "Empty for 9.7.", {
+        field("#/heatingCelsiusPerMinute", "A press heats by", "Empty for 10.", {
           unit: "°C a minute",
           more: true,
         }),
-        field("#/coolingCelsiusPerMinute", "A press cools by", "Empty for 5.", {
+        field("#/coolingCelsiusPerMinute", "A press cools by", "Empty for 8.3.", {
           unit: "°C a minute",
           more: true,
         }),
