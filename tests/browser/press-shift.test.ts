@@ -9,6 +9,9 @@ let stall: CrewStall;
 let page: Page;
 let faults: readonly string[];
 
+/** The tablet comes from far away; the fair's clock is America/New_York. */
+const FAR_ZONE = "Asia/Tokyo";
+
 const tap = (name: string | RegExp): Promise<void> =>
   page.getByRole("button", { name, ...(typeof name === "string" ? { exact: true } : {}) }).click();
 const openTab = (name: string): Promise<void> => page.getByRole("tab", { name }).click();
@@ -19,6 +22,7 @@ const stage = openStage(
     stall = await crewStall(stage.running, [[NAVY_L], [OTTER_M], [NAVY_L], [CAP]]);
     ({ page, faults } = await openPage(stage.browser, stall.link(""), {
       viewport: { width: 1024, height: 768 },
+      timezoneId: FAR_ZONE,
     }));
     await tap("Press A, flat platen");
   },
@@ -35,6 +39,18 @@ describe("the press screen over a shift", () => {
     await tap("Undo");
     await page.getByText("People pressing: 3 (one for each press).").waitFor();
     await expect.poll(async () => (await stall.queue()).hands).toBeNull();
+  });
+
+  it("tells times by the fair's clock on a tablet from elsewhere", async () => {
+    await openTab("Shift");
+    const { closes } = (await stall.queue()).intake;
+    const clock = new Intl.DateTimeFormat("en-US", {
+      hour: "numeric",
+      minute: "2-digit",
+      timeZone: "America/New_York",
+    });
+    const closing = clock.format(Date.parse(closes ?? "")).replace(/^12:00\sAM$/, "midnight");
+    await page.getByRole("button", { name: `Keep taking orders until ${closing}` }).waitFor();
   });
 
   it("says when orders stop automatically, and keeps them open until closing time", async () => {

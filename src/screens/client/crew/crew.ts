@@ -1,8 +1,11 @@
 /** The crew's connection to a stall: its address, the key in this browser, and requests. */
+import type { FairView } from "../../../model/fair/fair.ts";
 import type { Menu } from "../../../model/menu/catalogue.ts";
 import { type Api, apiAt, type Reply } from "../kit/api.ts";
 import { byId, pageData } from "../kit/dom.ts";
 import { isPressKey, keyFor } from "../kit/key.ts";
+import { local } from "../kit/texts-kept.ts";
+import { tellTimesIn } from "./words/clock.ts";
 
 export type Crew = {
   /** Names what this browser keeps for the stall. */
@@ -34,7 +37,20 @@ export function openCrew(forPress?: true): Crew | null {
     document.body.dataset["link"] = "press";
     return null;
   }
+  void takeClock(fair);
   return { place, pressOnly, api: apiAt(`/v1/fairs/${fair}/stalls/${stall}`, () => key) };
+}
+
+/** Tells times by the fair's clock: the one this browser kept, and then the one the fair has now. */
+async function takeClock(fair: string): Promise<void> {
+  const kept = `time zone ${fair}`;
+  const before = local.getItem(kept);
+  if (before !== null) tellTimesIn(before);
+  const { status, body } = await apiAt("/v1/fairs", () => null)(`/${fair}`);
+  if (status !== 200) return;
+  const { timeZone } = body as FairView; // as the route documents
+  local.setItem(kept, timeZone);
+  tellTimesIn(timeZone);
 }
 
 /** The menu with its settings and rules; null if there is none or it cannot be fetched. */

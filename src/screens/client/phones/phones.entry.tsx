@@ -1,16 +1,19 @@
+/** @jsxImportSource preact */
 /** The page of pretend phones. */
+import { nanoid } from "nanoid";
+import { render } from "preact";
 import { apiAt, detailOf } from "../kit/api.ts";
 import { byId } from "../kit/dom.ts";
 import { keyFor } from "../kit/key.ts";
 import { poll } from "../kit/poll.ts";
 import { local } from "../kit/texts-kept.ts";
-import { newPhone, type Phone, type PhoneMessage } from "./phone.ts";
+import { type Phone, Phones } from "./view.tsx";
 
 /** The answer of the pretend phones' own process. */
 type Held = {
   readonly fair: string | null;
   readonly number: string;
-  readonly phones: readonly { readonly number: string; readonly messages: readonly PhoneMessage[] }[];
+  readonly phones: readonly Pick<Phone, "number" | "messages">[];
 };
 
 const EVERY_SECONDS = 1;
@@ -21,22 +24,45 @@ const SHOWN = "phones shown";
 const key = keyFor("pretend phones");
 const api = apiAt("/phones", () => key);
 const fair = byId<HTMLInputElement>("fair");
-const phones: Phone[] = [];
+/** By number, a text that was not taken: it goes again as the same text. */
+const untaken = new Map<string, { readonly text: string; readonly id: string }>();
+let phones: readonly Phone[] = [];
 let tag: string | null = null;
 
-async function send(number: string, id: string, text: string): Promise<string | null> {
+function change(to: (phone: Phone) => Phone): void {
+  const before = new Map(phones.map(({ number, messages }) => [number, messages.length]));
+  phones = phones.map(to);
+  render(<Phones phones={phones} sends={send} />, byId("phones"));
+  document.querySelectorAll(".log").forEach((log, index) => {
+    const phone = phones[index];
+    if (phone !== undefined && before.get(phone.number) !== phone.messages.length)
+      log.scrollTop = log.scrollHeight;
+  });
+}
+
+async function send({ number }: Phone, form: HTMLFormElement): Promise<void> {
+  const text = String(new FormData(form).get("text") ?? "").trim();
+  if (text === "") return;
+  const before = untaken.get(number);
+  const id = before?.text === text ? before.id : nanoid();
+  untaken.set(number, { text, id });
   const reply = await api("/texts", {
     method: "POST",
     body: { id, from: number, fair: fair.value.trim(), text },
   });
+  const isTaken = reply.status === 200;
+  if (isTaken) {
+    untaken.delete(number);
+    form.reset();
+  }
+  const trouble = isTaken ? null : detailOf(reply);
+  change((phone) => (phone.number === number ? { ...phone, trouble } : phone));
   now();
-  return reply.status === 200 ? null : detailOf(reply);
 }
 
 function addPhone(): void {
-  const phone = newPhone(`+${FIRST_NUMBER + phones.length}`, send);
-  phones.push(phone);
-  byId("phones").append(phone.node);
+  phones = [...phones, { number: `+${FIRST_NUMBER + phones.length}`, messages: [], trouble: null }];
+  change((phone) => phone);
   local.setItem(SHOWN, String(phones.length));
   byId<HTMLButtonElement>("another").disabled = phones.length >= MOST_PHONES;
   tag = null;
@@ -52,9 +78,7 @@ async function look(): Promise<boolean> {
   tag = reply.tag;
   if (fair.value === "" && document.activeElement !== fair) fair.value = held.fair ?? "";
   byId("number").textContent = held.number;
-  for (const { number, messages } of held.phones) {
-    phones.find((phone) => phone.number === number)?.draw(messages);
-  }
+  change((phone) => ({ ...phone, ...held.phones.find(({ number }) => number === phone.number) }));
   return true;
 }
 
