@@ -49,6 +49,16 @@ describe("an order at the counter", () => {
     await tap(page, "Half price");
     await page.getByRole("button", { name: /^Undo: .* off$/ }).waitFor();
     expect((await orderOf(stall, number)).total.amount).toBe(Math.round(total.amount / 2));
+    await tap(page, /^Undo: .* off$/);
+    await page.getByLabel(/^Or this much off/).fill("5");
+    await page.getByLabel("because of").selectOption("damaged");
+    await tap(page, "Take it off");
+    await page.getByRole("button", { name: "Undo: $5.00 off" }).waitFor();
+    expect((await orderOf(stall, number)).discount).toEqual({
+      amount: { currency: "USD", amount: 500 },
+      reason: "damaged",
+    });
+    await page.getByText("Taken off: not quite perfect").waitFor();
   });
 
   it("is exchanged after it was handed over in five taps, from field to new number", async () => {

@@ -1,6 +1,6 @@
 /** The counter's writes. */
 import type { Numbered } from "../../../model/orders/counter.ts";
-import type { OrderStage } from "../../../model/orders/order.ts";
+import type { DiscountReason, OrderStage } from "../../../model/orders/order.ts";
 import type { PlaceOrder } from "../../../model/orders/place-order.ts";
 import type { PlaceAct, Taken } from "../crew/offline.ts";
 import type { Write } from "../crew/taps.ts";
@@ -147,14 +147,14 @@ export const unracking = (key: string, as: "thrown" | "released"): Unsent => ({
   says: as === "thrown" ? `${key} off the rack` : `${key} may be sold`,
 });
 
-/** So much off an order's price, in parts per million; null: the full price again. */
-export const discounting = (number: number, partsPerMillion: number | null, reason: string): Unsent =>
-  bySaying(
-    number,
-    "discounted",
-    { off: partsPerMillion === null ? null : { by: { partsPerMillion }, reason } },
-    partsPerMillion === null ? "at the full price again" : `${partsPerMillion / 10_000} % off`,
-  );
+type Off = {
+  readonly by: { readonly amount: number } | { readonly partsPerMillion: number };
+  readonly reason: DiscountReason;
+};
+
+/** So much off an order's price, and why; null: the full price again. `says` names it in a list of taps. */
+export const discounting = (number: number, off: Off | null, says: string): Unsent =>
+  bySaying(number, "discounted", { off }, says);
 
 /** Somebody is here for an order from the web. */
 export const claiming = (number: number): Unsent =>

@@ -6,6 +6,7 @@ import { timeOfDay } from "../../crew/words/clock.ts";
 import { moneyWords } from "../../crew/words/money.ts";
 import { Tap } from "../../parts/tap.tsx";
 import { isEnding } from "../acts.ts";
+import { REASONS } from "./discount.tsx";
 
 const TOLD: Readonly<Record<CrewOrderView["told"], string>> = {
   nothing: "gets a message when it is ready",
@@ -44,7 +45,7 @@ function PriceFields({ order: { bundles = [], discount, exchangeOf, tips } }: { 
         <Field key={bundle} label={name}>{`${words(saving)} off`}</Field>
       ))}
       {discount === undefined || discount.amount.amount === 0 ? null : (
-        <Field label={`Taken off: ${discount.reason}`}>{words(discount.amount)}</Field>
+        <Field label={`Taken off: ${REASONS[discount.reason]}`}>{words(discount.amount)}</Field>
       )}
       {exchangeOf === undefined ? null : <Field label="Exchanged for">{exchangeOf}</Field>}
       {tips === undefined ? null : <Field label="Tip">{words(tips)}</Field>}
