@@ -75,23 +75,25 @@ export function DiscountTaps(props: Props) {
   return (
     <details key={`off ${number}`}>
       <summary>Take something off the price</summary>
-      <div class="row">
-        {OFF.map(([words, partsPerMillion, reason]) => (
-          <Tap
-            key={words}
-            busy={busy}
-            onTap={() => send(discounting(number, { by: { partsPerMillion }, reason }, words))}
-          >
-            {words}
-          </Tap>
-        ))}
-        {discount === undefined ? null : (
-          <Tap busy={busy} onTap={() => send(discounting(number, null, "at the full price again"))}>
-            {`Undo: ${moneyWords(discount.amount.amount, discount.amount.currency)} off`}
-          </Tap>
-        )}
+      <div class="stack">
+        <div class="row">
+          {OFF.map(([words, partsPerMillion, reason]) => (
+            <Tap
+              key={words}
+              busy={busy}
+              onTap={() => send(discounting(number, { by: { partsPerMillion }, reason }, words))}
+            >
+              {words}
+            </Tap>
+          ))}
+          {discount === undefined ? null : (
+            <Tap busy={busy} onTap={() => send(discounting(number, null, "at the full price again"))}>
+              {`Undo: ${moneyWords(discount.amount.amount, discount.amount.currency)} off`}
+            </Tap>
+          )}
+        </div>
+        <AnyAmount {...props} />
       </div>
-      <AnyAmount {...props} />
     </details>
   );
 }

@@ -36,7 +36,7 @@ type AskProps = {
 function Ask({ id, label, button, currency, done, children }: AskProps) {
   return (
     <form
-      class="row"
+      class="row end"
       onSubmit={(event) => {
         event.preventDefault();
         const form = new FormData(event.currentTarget);
