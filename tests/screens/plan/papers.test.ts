@@ -22,8 +22,8 @@ import {
   packedCsv,
   packingOf,
   questionsCsv,
-} from "../../../src/screens/client/plan/papers/packing.ts";
-import { inOneSentence } from "../../../src/screens/client/plan/results/plan.ts";
+} from "../../../src/screens/client/plan/papers/packing.tsx";
+import { inOneSentence } from "../../../src/screens/client/plan/results/plan.tsx";
 
 const request = [
   ["#/way", "print-ahead"],

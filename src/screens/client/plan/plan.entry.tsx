@@ -12,7 +12,7 @@ import { type Day, FIRST } from "./day/first.ts";
 import { dayIn, forgetDay, keepDay, keptPlans, plansIn } from "./day/keeping.ts";
 import { wordAt } from "./groups/names.ts";
 import type { Part } from "./messages.ts";
-import { unfoldPapers } from "./printing.ts";
+import { unfoldPapers } from "./printing.tsx";
 import {
   addressOf,
   asked,

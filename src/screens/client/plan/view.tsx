@@ -5,15 +5,14 @@ import type { ComponentChildren } from "preact";
 import { spelt } from "../kit/spelling.ts";
 import type { Actions } from "./actions.ts";
 import { takenAsUsual } from "./day/first.ts";
-import { Drawn } from "./drawn.tsx";
-import { about } from "./figures.ts";
+import { about } from "./figures.tsx";
 import { Form } from "./form/form.tsx";
 import { costGroups } from "./groups/costs.ts";
 import { fairGroups } from "./groups/fair.ts";
 import { wordAt } from "./groups/names.ts";
 import { productGroups } from "./groups/products.ts";
-import { histogramOf } from "./results/day.ts";
-import { inOneSentence } from "./results/plan.ts";
+import { Histogram } from "./results/day.tsx";
+import { inOneSentence } from "./results/plan.tsx";
 import { faultsOf, planOf, STEPS, type State, type Step, standing, TABS } from "./state.ts";
 import { AnswerStep } from "./steps/answer.tsx";
 import { Gear, Sheets } from "./steps/gear.tsx";
@@ -191,7 +190,9 @@ function Beside({ state, actions }: Props) {
         <div class={standing(state, "plan") === "now" ? "card answer-slip" : "card answer-slip old"}>
           <p class="verdict">{inOneSentence(plan)}</p>
           <div class="deeper">
-            <Drawn of={[plan]} draw={() => [histogramOf(plan)]} />
+            <div>
+              <Histogram plan={plan} />
+            </div>
             <dl class="figures-row">
               <div>
                 <dt>stock to pay for</dt>

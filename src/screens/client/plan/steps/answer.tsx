@@ -2,13 +2,12 @@
 /** The answer's tabs: what to bring, the money, what matters, the ways to run the stall, the hours. */
 
 import type { Actions } from "../actions.ts";
-import { Drawn } from "../drawn.tsx";
 import { Form } from "../form/form.tsx";
 import { field, namesIn } from "../groups/names.ts";
-import { drawHours } from "../results/hours.ts";
-import { drawTab, threeFigures } from "../results/plan.ts";
+import { Hours } from "../results/hours.tsx";
+import { Tab, ThreeFigures } from "../results/plan.tsx";
 import { faultsOf, planOf, type State } from "../state.ts";
-import { fillStall } from "./filling.ts";
+import { FillStall } from "./filling.tsx";
 
 type Props = { readonly state: State; readonly actions: Actions };
 
@@ -34,25 +33,27 @@ export function AnswerStep({ state, actions }: Props) {
     />
   );
   if (plan === null) return way;
-  if (tab === "hours") {
-    const hours = drawHours(plan);
-    return <Drawn key="hours" id="hours" of={[plan]} draw={() => hours.drawn} then={hours.fit} />;
-  }
+  if (tab === "hours")
+    return (
+      <div key="hours" id="hours">
+        <Hours plan={plan} />
+      </div>
+    );
   return (
     <>
       {tab === "ways" || faultsOf(state, "plan").length > 0 ? way : null}
       {tab === "money" || tab === "bring" ? (
-        <Drawn key="three" of={[plan]} draw={() => [threeFigures(plan)]} />
+        <div key="three">
+          <ThreeFigures plan={plan} />
+        </div>
       ) : null}
-      <Drawn
-        key={tab}
-        id={tab}
-        class="answer"
-        of={[plan, state.day.plan]}
-        draw={() => drawTab[tab]?.(plan, namesIn(state.day.plan)) ?? []}
-      />
+      <div key={tab} id={tab} class="answer">
+        <Tab tab={tab} plan={plan} names={namesIn(state.day.plan)} />
+      </div>
       {tab === "bring" ? (
-        <Drawn key="fill" id="fill" of={[plan, state.day]} draw={() => [fillStall(plan, state.day)]} />
+        <div key="fill" id="fill">
+          <FillStall plan={plan} day={state.day} />
+        </div>
       ) : null}
     </>
   );

@@ -2,7 +2,6 @@
 /** Presses, power, pitch and sheets: the figures of each, most of them the plan's, and its answer under them. */
 import type { Json } from "../../kit/json-pointer.ts";
 import type { Actions } from "../actions.ts";
-import { Drawn } from "../drawn.tsx";
 import { Form, type Group } from "../form/form.tsx";
 import { namesIn, wordAt } from "../groups/names.ts";
 import { pitchGroups } from "../groups/pitch.ts";
@@ -11,10 +10,10 @@ import { pressesGroups } from "../groups/presses.ts";
 import { pressingGroups } from "../groups/pressing.ts";
 import { sheetGroups } from "../groups/sheets.ts";
 import type { Answered, DayPart } from "../messages.ts";
-import { drawPitch } from "../results/pitch.ts";
-import { drawPower } from "../results/power.ts";
-import { drawPresses } from "../results/presses.ts";
-import { drawSheets } from "../results/sheets.ts";
+import { Pitch } from "../results/pitch.tsx";
+import { Power } from "../results/power.tsx";
+import { Presses } from "../results/presses.tsx";
+import { SheetOrder } from "../results/sheets.tsx";
 import { faultsOf, given, type State, sheetsOf, sheetsPart } from "../state.ts";
 import { BySheet } from "./by-sheet.tsx";
 import { Standing } from "./standing.tsx";
@@ -49,12 +48,9 @@ export function Sheets({ state, actions }: Props) {
       <BySheet state={state} actions={actions} />
       <Standing state={state} actions={actions} part={sheetsPart(state)} />
       {sheets === null ? null : (
-        <Drawn
-          id="sheets-answer"
-          class="answer"
-          of={[sheets]}
-          draw={() => drawSheets(sheets, namesIn(day.plan).designs)}
-        />
+        <div id="sheets-answer" class="answer">
+          <SheetOrder plan={sheets} names={namesIn(day.plan).designs} />
+        </div>
       )}
     </>
   );
@@ -84,24 +80,26 @@ function part(
       {form(which, groups, state.day[which], state, actions)}
       <Standing state={state} actions={actions} part={which} />
       {answered === undefined ? null : (
-        <Drawn id={`${which}-answer`} class="answer" of={[answered]} draw={() => drawPart(answered, state)} />
+        <div id={`${which}-answer`} class="answer">
+          {resultOf(answered, state)}
+        </div>
       )}
     </div>
   );
 }
 
-function drawPart({ answer }: Answered, state: State): readonly HTMLElement[] {
+function resultOf({ answer }: Answered, state: State) {
   switch (answer.part) {
     case "presses":
-      return drawPresses(answer.answer, currencyOf(state));
+      return <Presses plan={answer.answer} currency={currencyOf(state)} />;
     case "power":
-      return drawPower(answer.answer);
+      return <Power plan={answer.answer} />;
     case "pitch":
-      return drawPitch(answer.answer);
+      return <Pitch plan={answer.answer} />;
     case "plan":
     case "sheets":
     case "taught":
-      return [];
+      return null;
     default:
       return answer satisfies never;
   }

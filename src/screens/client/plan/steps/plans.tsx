@@ -8,7 +8,7 @@ import type { Actions } from "../actions.ts";
 import { keptAnswers } from "../day/answers.ts";
 import { EXAMPLE, FIRST } from "../day/first.ts";
 import { fileOfPlans, type KeptPlan } from "../day/keeping.ts";
-import { about, odds, whole } from "../figures.ts";
+import { about, odds, whole } from "../figures.tsx";
 import { rowsOf, wordAt } from "../groups/names.ts";
 import { planOf, type State } from "../state.ts";
 

@@ -5,7 +5,7 @@ import type { TaughtEffect } from "../../../../planning/taught-effects.ts";
 import { spelt } from "../../kit/spelling.ts";
 import type { Actions } from "../actions.ts";
 import { hasLessons, isLeftOut, leavingOut, TAUGHT } from "../day/after.ts";
-import { about, whole } from "../figures.ts";
+import { about, whole } from "../figures.tsx";
 import { namesIn, wordAt } from "../groups/names.ts";
 import { planOf, type State, standing } from "../state.ts";
 

@@ -1,11 +1,13 @@
+/** @jsxImportSource preact */
 /** The packing list and the questions of a plan: drawn with boxes to tick and lines to write on, and as CSV. */
+
+import { Fragment } from "preact";
 import { csvOf } from "../../../../model/basics/csv.ts";
 import type { OrganiserSheet } from "../../../../model/planning/organiser-sheet.ts";
 import type { Plan } from "../../../../model/planning/plan-answer.ts";
 import type { PowerPlan } from "../../../../model/planning/power.ts";
-import { element } from "../../kit/dom.ts";
 import { spelt } from "../../kit/spelling.ts";
-import { about, folded } from "../figures.ts";
+import { about, Folded } from "../figures.tsx";
 import type { Names } from "../groups/names.ts";
 
 /** One heading of the packing list with its lines; `pieces` is null for a thing that is not counted. */
@@ -74,31 +76,31 @@ function pieceWords(what: string, names: Names): string {
 }
 
 /** What to buy, and what the stall works with; each carton between them under one line on a screen. */
-export function drawPacked(packed: readonly Packed[]): HTMLElement[] {
-  const drawn = (each: readonly Packed[]) => each.flatMap(ticked);
+export function Packing({ packed }: { readonly packed: readonly Packed[] }) {
+  const drawn = (each: readonly Packed[]) => each.map((one) => <Ticked key={one.title} {...one} />);
   const cartons = packed.slice(1, -1);
-  return [
-    ...drawn(packed.slice(0, 1)),
-    ...(cartons.length === 0 ? [] : [folded("Carton by carton", ...drawn(cartons))]),
-    ...drawn(packed.slice(-1)),
-  ];
+  return (
+    <>
+      {drawn(packed.slice(0, 1))}
+      {cartons.length === 0 ? null : <Folded summary="Carton by carton">{drawn(cartons)}</Folded>}
+      {drawn(packed.slice(-1))}
+    </>
+  );
 }
 
-const ticked = ({ title, lines }: Packed): readonly HTMLElement[] => [
-  element("h4", {}, title),
-  element(
-    "ul",
-    { class: "ticks" },
-    ...lines.map(({ what, pieces }) =>
-      element(
-        "li",
-        {},
-        element("span", { class: "tick", "aria-hidden": "true" }),
-        pieces === null ? what : `${pieces} × ${what}`,
-      ),
-    ),
-  ),
-];
+const Ticked = ({ title, lines }: Packed) => (
+  <>
+    <h4>{title}</h4>
+    <ul class="ticks">
+      {lines.map(({ what, pieces }) => (
+        <li key={what}>
+          <span class="tick" aria-hidden="true" />
+          {pieces === null ? what : `${pieces} × ${what}`}
+        </li>
+      ))}
+    </ul>
+  </>
+);
 
 export const packedCsv = (packed: readonly Packed[]): string =>
   csvOf(
@@ -112,26 +114,24 @@ export const packedCsv = (packed: readonly Packed[]): string =>
   );
 
 /** Questions to print and take along, those the result hangs on most first. */
-export function drawQuestions({ questions }: Plan): HTMLElement[] {
+export function Questions({ plan: { questions } }: { readonly plan: Plan }) {
   const askers = [...new Set(questions.map(({ ask }) => ask))];
-  return askers.flatMap((ask) => [
-    element("h4", {}, spelt(`Ask: ${ask}`)),
-    element(
-      "ol",
-      { class: "questions" },
-      ...questions
-        .filter((question) => question.ask === ask)
-        .map(({ question, why }) =>
-          element(
-            "li",
-            {},
-            element("p", {}, spelt(question)),
-            element("p", { class: "small" }, why),
-            element("p", { class: "blank-line" }),
-          ),
-        ),
-    ),
-  ]);
+  return askers.map((ask) => (
+    <Fragment key={ask}>
+      <h4>{spelt(`Ask: ${ask}`)}</h4>
+      <ol class="questions">
+        {questions
+          .filter((question) => question.ask === ask)
+          .map(({ question, why }) => (
+            <li key={question}>
+              <p>{spelt(question)}</p>
+              <p class="small">{why}</p>
+              <p class="blank-line" />
+            </li>
+          ))}
+      </ol>
+    </Fragment>
+  ));
 }
 
 export const questionsCsv = ({ questions }: Plan): string =>

@@ -1,11 +1,11 @@
+/** @jsxImportSource preact */
 /** What a person takes away of an answer: one sheet of a long page, printed without all around it, and files. */
-import { element } from "../kit/dom.ts";
 import { giveFile } from "../kit/file.ts";
 
 const LEFT_OUT = "not-printed";
 
 /** A button that prints the answer, or the part of an answer, that contains it. */
-export function printButton(words: string): HTMLElement {
+export function PrintButton({ words }: { readonly words: string }) {
   const print = (event: Event): void => {
     const sheet = (event.currentTarget as HTMLElement).closest(".result, .answer"); // the button made here
     for (let at = sheet; at !== null && at !== document.body; at = at.parentElement) {
@@ -21,7 +21,11 @@ export function printButton(words: string): HTMLElement {
     );
     window.print();
   };
-  return element("button", { type: "button", class: "no-print", onclick: print }, words);
+  return (
+    <button type="button" class="no-print" onClick={print}>
+      {words}
+    </button>
+  );
 }
 
 /** What is folded away on a screen is on the paper, and folded again after it. */
@@ -38,10 +42,19 @@ export function unfoldPapers(): void {
   });
 }
 
+type File = { readonly name: string; readonly csv: () => string };
+
 /** A button that saves a table as a file, written when it is asked for. */
-export const csvButton = (words: string, name: string, csv: () => string): HTMLElement =>
-  element("button", { type: "button", onclick: () => giveFile(name, "text/csv", csv()) }, words);
+export const CsvButton = ({ words, name, csv }: File & { readonly words: string }) => (
+  <button type="button" onClick={() => giveFile(name, "text/csv", csv())}>
+    {words}
+  </button>
+);
 
 /** A paper's two buttons. */
-export const acts = (print: string, name: string, csv: () => string): HTMLElement =>
-  element("div", { class: "row no-print" }, printButton(print), csvButton("Save as CSV", name, csv));
+export const Acts = ({ print, ...file }: File & { readonly print: string }) => (
+  <div class="row no-print">
+    <PrintButton words={print} />
+    <CsvButton words="Save as CSV" {...file} />
+  </div>
+);

@@ -1,14 +1,16 @@
+/** @jsxImportSource preact */
 /** Turns an accepted plan into a stall's menu and opening stock, if the stall's crew key is in this browser. */
 import { nanoid } from "nanoid";
+import type { ComponentChildren } from "preact";
+import { useEffect, useState } from "preact/hooks";
 import type { PlanTaken } from "../../../../model/planning/accepted-plan.ts";
 import type { Plan } from "../../../../model/planning/plan-answer.ts";
 import { apiAt, detailOf } from "../../kit/api.ts";
-import { element } from "../../kit/dom.ts";
 import { type Json, rowsAt, valueAt } from "../../kit/json-pointer.ts";
 import { local } from "../../kit/texts-kept.ts";
 import { keepAccepted } from "../day/accepted.ts";
 import type { Day } from "../day/first.ts";
-import { sentences } from "../figures.ts";
+import { Sentences } from "../figures.tsx";
 import { wordAt } from "../groups/names.ts";
 
 const KEPT = "key crew ";
@@ -25,78 +27,101 @@ function places(): readonly Place[] {
     .sort((a, b) => Number(b.stall === asked) - Number(a.stall === asked) || a.stall.localeCompare(b.stall));
 }
 
+type Props = { readonly plan: Plan; readonly day: Day };
+
 /** The button with its stall, and what became of it. */
-export function fillStall(plan: Plan, day: Day): HTMLElement {
-  const heading = element("h3", {}, "Use this plan at your stall");
-  const all = places();
-  if (all.length === 0)
-    return element(
-      "div",
-      { class: "no-print" },
-      heading,
-      element(
-        "p",
-        {},
-        "Open your stall once in this browser with the link that you were given: then a button here sets its menu and opening stock from this plan, and keeps the plan with it.",
-      ),
-    );
-  const which = element(
-    "select",
-    { id: "fill-stall" },
-    ...all.map(({ stall }) => element("option", {}, stall)),
-  );
-  const told = element("div", { role: "status" });
-  const button = element("button", { type: "button" }, "Use this plan at the stall");
+export function FillStall({ plan, day }: Props) {
+  const [all] = useState(places);
+  const [chosen, setChosen] = useState(0);
   // One key for one intent: sent again after a lost answer, it cannot happen twice.
-  let once = nanoid();
-  which.addEventListener("change", () => {
-    once = nanoid();
-  });
-  button.addEventListener("click", async () => {
-    const place = all[which.selectedIndex];
+  const [once, setOnce] = useState(nanoid);
+  const [sending, setSending] = useState(false);
+  const [told, setTold] = useState<ComponentChildren>(null);
+  // What was said of an earlier plan does not hold for this one.
+  useEffect(() => {
+    setOnce(nanoid());
+    setTold(null);
+  }, [plan, day]);
+  const send = async (): Promise<void> => {
+    const place = all[chosen];
     if (place === undefined) return;
-    const [fair = "", stall = ""] = place.stall.split("/");
-    button.disabled = true;
-    told.replaceChildren("Sending…");
-    const api = apiAt(`/v1/fairs/${fair}/stalls/${stall}`, () => place.key);
-    const reply = await api("/plan", { method: "POST", body: accepted(plan, day), once });
-    button.disabled = false;
-    if (reply.status !== 0 && reply.status < 500) once = nanoid();
-    if (reply.status !== 200) {
-      told.replaceChildren(
-        element("p", { class: "fault" }, detailOf(reply)),
-        sentences(faultsIn(reply.body)),
-      );
-      return;
-    }
-    const { stock, check } = reply.body as PlanTaken; // as the route documents
-    keepAccepted(place.stall, day);
-    const pieces = stock.skus.reduce((sum, { onHand }) => sum + onHand, 0);
-    told.replaceChildren(
-      element(
-        "p",
-        { class: "verdict" },
-        `Done: ${stall} opens with ${pieces} blanks and the menu of this plan. The plan is kept with the stall: its close-out begins from these costs.`,
-      ),
-      ...(check.length === 0
-        ? []
-        : [element("p", {}, "Look at these first:"), sentences(check.map(({ detail }) => detail))]),
-      element("a", { href: `/crew/${fair}/${stall}/setup` }, "To the stall's own page"),
-    );
-  });
-  return element(
-    "div",
-    { class: "no-print" },
-    heading,
-    element(
-      "p",
-      {},
-      "Sets the stall’s blanks, designs, offers and prices, counts in what is brought, and keeps the plan to compare the day with. It can be done until the first order.",
-    ),
-    element("label", { for: "fill-stall" }, "Stall"),
-    element("div", { class: "row" }, which, button),
-    told,
+    setSending(true);
+    setTold("Sending…");
+    const { reply, words } = await fill(place, plan, day, once);
+    setSending(false);
+    if (reply.status !== 0 && reply.status < 500) setOnce(nanoid());
+    setTold(words);
+  };
+  return (
+    <div class="no-print">
+      <h3>Use this plan at your stall</h3>
+      {all.length === 0 ? (
+        <p>
+          Open your stall once in this browser with the link that you were given: then a button here sets its
+          menu and opening stock from this plan, and keeps the plan with it.
+        </p>
+      ) : (
+        <>
+          <p>
+            Sets the stall’s blanks, designs, offers and prices, counts in what is brought, and keeps the plan
+            to compare the day with. It can be done until the first order.
+          </p>
+          <label for="fill-stall">Stall</label>
+          <div class="row">
+            <select
+              id="fill-stall"
+              onChange={({ currentTarget }) => {
+                setChosen(currentTarget.selectedIndex);
+                setOnce(nanoid());
+              }}
+            >
+              {all.map(({ stall }) => (
+                <option key={stall}>{stall}</option>
+              ))}
+            </select>
+            <button type="button" disabled={sending} onClick={send}>
+              Use this plan at the stall
+            </button>
+          </div>
+          <div role="status">{told}</div>
+        </>
+      )}
+    </div>
   );
+}
+
+/** Sends the plan to the stall; the reply, and what to say of it. */
+async function fill(place: Place, plan: Plan, day: Day, once: string) {
+  const [fair = "", stall = ""] = place.stall.split("/");
+  const api = apiAt(`/v1/fairs/${fair}/stalls/${stall}`, () => place.key);
+  const reply = await api("/plan", { method: "POST", body: accepted(plan, day), once });
+  if (reply.status !== 200) {
+    const words = (
+      <>
+        <p class="fault">{detailOf(reply)}</p>
+        <Sentences each={faultsIn(reply.body)} />
+      </>
+    );
+    return { reply, words };
+  }
+  const { stock, check } = reply.body as PlanTaken; // as the route documents
+  keepAccepted(place.stall, day);
+  const pieces = stock.skus.reduce((sum, { onHand }) => sum + onHand, 0);
+  const words = (
+    <>
+      <p class="verdict">
+        {`Done: ${stall} opens with ${pieces} blanks and the menu of this plan. The plan is kept with the stall: its close-out begins from these costs.`}
+      </p>
+      {check.length === 0 ? null : (
+        <>
+          <p>Look at these first:</p>
+          <Sentences each={check.map(({ detail }) => detail)} />
+        </>
+      )}
+      <a href={`/crew/${fair}/${stall}/setup`}>To the stall's own page</a>
+    </>
+  );
+  return { reply, words };
 }
 
 const faultsIn = (body: unknown): string[] =>
