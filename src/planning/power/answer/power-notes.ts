@@ -28,7 +28,7 @@ export function notesOn(
     notes.push("No way to share these loads was found, though not all were tried.");
   if (request.loads.some((load) => load.kind === "press" && load.ownCircuit === undefined))
     notes.push(
-      "Each press is given a circuit without another heavy load: common practice, no source. Set ownCircuit to false to let one share.",
+      "Each press is given a circuit without another heavy load: common practice, no source. Answer “Own circuit?” with no to let one share.",
     );
   const large = loads.filter((load) => load.amps > (load.plugAmps ?? rules.plugAmps) + 1e-9);
   if (large.length > 0)
