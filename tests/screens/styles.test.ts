@@ -65,7 +65,7 @@ it("uses no token that nothing sets", () => {
     [...css.values()].flatMap((text) => [...text.matchAll(/(--[\w-]+):/g)].map(([, name]) => name)),
   );
   for (const text of scripts)
-    for (const [given] of text.matchAll(/setProperty\("--[\w-]+"|style=\{\{[^}]*\}\}/g))
+    for (const [given] of text.matchAll(/setProperty\("--[\w-]+"|style=\{\{[\s\S]*?\}\}/g))
       for (const [, name] of given.matchAll(/"(--[\w-]+)"/g)) set.add(name);
   const used = [...css].flatMap(([file, text]) =>
     [...text.matchAll(/var\((--[\w-]+)/g)].map(([, name]) => [file, name] as const),
