@@ -6,7 +6,7 @@ import { MARK_DIGITS } from "../../model/garment/picture.ts";
 import type { Instant } from "../../time/instants.ts";
 import type { FairTransactions, StallRow } from "../transact.ts";
 
-/** A stall that was not heard of for so long says no wait: perhaps nobody is there. */
+/** A stall that has not reported for this long shows no wait: perhaps nobody is there. */
 const UNHEARD = 15 * 60_000;
 const SHORTEST = 3;
 

@@ -124,7 +124,7 @@ export function exchanges(
     .sort((a, b) => b.gain - a.gain);
 }
 
-/** What does not fit with as few of one other kind of goods as makes room for it, the most likely first. */
+/** Pairs each move that does not fit with the fewest pieces of one other kind that make room for it; the most promising pair first. */
 function swaps(
   leads: readonly Lead[],
   fewer: (index: number, fits: (change: Change) => boolean) => Change | null,
@@ -194,7 +194,7 @@ function valuing(goods: readonly Goods[], { stock, slopes }: At, stride: Float64
   };
 }
 
-/** What a move begins with: a piece or pack up or down, as many as are likely, or one of both that a way needs. */
+/** The single moves: one piece or pack more or fewer, a likely number of them, or a blank together with its transfer. */
 function leadsFrom(
   shop: Shop,
   { stock, slopes }: At,

@@ -59,7 +59,7 @@ function FiguresTable({ id, title, headings, rows }: Figures) {
 
 type FoldedProps = { readonly summary: string; readonly children: ComponentChildren };
 
-/** What is folded away on a screen is on the paper. */
+/** A folded part, which opens when the page is printed. */
 function Folded({ summary, children }: FoldedProps) {
   const lid = useRef<HTMLDetailsElement>(null);
   useEffect(() => {

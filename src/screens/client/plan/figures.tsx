@@ -116,7 +116,7 @@ export const Cautions = ({ each }: Told) => (
 
 type FoldedProps = { readonly summary: string; readonly children: ComponentChildren };
 
-/** What few need on a screen: under a line that opens it. */
+/** A part that few people need, folded under a line that opens it. */
 export const Folded = ({ summary, children }: FoldedProps) => (
   <details>
     <summary>{spelt(summary)}</summary>

@@ -28,7 +28,7 @@ export function PrintButton({ words }: { readonly words: string }) {
   );
 }
 
-/** What is folded away on a screen is on the paper, and folded again after it. */
+/** Opens folded parts while the page is printed, and folds them again afterwards. */
 export function unfoldPapers(): void {
   window.addEventListener("beforeprint", () => {
     const opened = [...document.querySelectorAll("details")].filter(

@@ -9,7 +9,7 @@ import type { State } from "../state.ts";
 
 type Props = { readonly order: CrewOrderView; readonly state: State; readonly actions: Actions };
 
-/** What is offered by one tap. */
+/** The discounts that take one tap. */
 const OFF = [
   ["10 % off", 100_000, "other"],
   ["20 % off", 200_000, "other"],
